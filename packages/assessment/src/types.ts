@@ -1,0 +1,44 @@
+import type { InstrumentFacts, RawReading, TestKey } from '@countercheck/measurement';
+
+/** One house as the assessment sees it: plain data, the same on the server, in the browser and in a replay. */
+export interface HouseFile {
+  house: {
+    conditionedFloorAreaFt2: number;
+    conditionedVolumeFt3: number;
+    bedrooms: number;
+    storeys: number;
+    climateZone: string;
+    foundation: string;
+    ventilationKind: 'none' | 'exhaust' | 'supply' | 'balanced';
+    /** the ventilator has ducts of its own that are part of total leakage */
+    ventilatorDucted: boolean;
+    designedVentilationCfm: number | null;
+  };
+  systems: { id: string; label: string; hasDucts: boolean; ductsInside: boolean; designAirflowCfm: number | null }[];
+  rooms: { id: string; label: string; kind: 'bedroom' | 'bath' | 'kitchen'; supplyFlowCfm: number | null; volumeFt3: number | null }[];
+  appliances: { id: string; label: string; kind: ApplianceKind; fuel: Fuel; venting: Venting }[];
+  /** the newest signed figures, by subject id; figures not given are null */
+  reported: Record<string, Record<string, number | null>>;
+  /** subjects (id) × tests whose reported figures are still hidden from the rater (blind second reading) */
+  hidden: { test: TestKey; subjectId: string }[];
+  readings: FileReading[];
+}
+
+export const applianceKinds = ['furnace', 'boiler', 'water-heater', 'fireplace', 'room-heater', 'range', 'dryer'] as const;
+export type ApplianceKind = (typeof applianceKinds)[number];
+export const fuels = ['natural-gas', 'propane', 'oil', 'wood', 'electric'] as const;
+export type Fuel = (typeof fuels)[number];
+export const ventings = ['atmospheric', 'fan-assisted', 'power-vented', 'direct-vent', 'unvented', 'none'] as const;
+export type Venting = (typeof ventings)[number];
+
+/** A reading that has not been superseded, with its instrument as it was on that day. */
+export interface FileReading {
+  id: string;
+  test: TestKey;
+  subjectId: string;
+  raw: RawReading;
+  instrument: InstrumentFacts | null;
+  /** calendar date at the house, yyyy-mm-dd */
+  takenOn: string;
+  visitId: string;
+}

@@ -1,0 +1,2 @@
+export * from './quantities.ts';
+export * from './types.ts';
