@@ -6,6 +6,7 @@ import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-util
 import type { SchemaEngine } from '@prisma/schema-engine-wasm';
 import { connections } from './connection.ts';
 
+type Imports = Record<string, (...args: never[]) => unknown>;
 type Exports = Record<string, () => void>;
 type Bindings = typeof import('@prisma/schema-engine-wasm') & { __wbg_set_wasm(exports: Exports): void };
 
@@ -23,6 +24,15 @@ Object.assign(globalThis, {
   PRISMA_WASM_PANIC_REGISTRY: { set_message: (message: string) => console.error(message) },
 });
 
+/** The engine arms a ten second timer for its lock and never disarms it; it must not hold the process open. */
+function withIdleTimers(bindings: Bindings): Imports {
+  const imports = { ...(bindings as unknown as Imports) };
+  for (const name of Object.keys(imports).filter((key) => key.startsWith('__wbg_setTimeout'))) {
+    imports[name] = (work: () => void, delay: number) => setTimeout(work, delay).unref();
+  }
+  return imports;
+}
+
 /**
  * The package's own entry imports the .wasm file as a module, which Node can do only behind a flag, so the
  * two halves are joined here. Nothing is downloaded: the engine is the official one, compiled to WebAssembly.
@@ -32,7 +42,9 @@ async function load(): Promise<Bindings> {
   const script = pathToFileURL(join(folder, 'schema_engine_bg.js')).href;
   const bindings = (await import(/* @vite-ignore */ script)) as Bindings;
   const code = await readFile(join(folder, 'schema_engine_bg.wasm'));
-  const { instance } = await WebAssembly.instantiate(code, { './schema_engine_bg.js': bindings });
+  const { instance } = await WebAssembly.instantiate(code, {
+    './schema_engine_bg.js': withIdleTimers(bindings),
+  });
   bindings.__wbg_set_wasm(instance.exports);
   instance.exports['__wbindgen_start']?.();
   return bindings;

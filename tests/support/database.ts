@@ -11,8 +11,17 @@ export interface FreshDatabase {
 }
 
 /** A migrated, empty database of the caller's own, copied from the template the run prepared. */
-export async function freshDatabase(): Promise<FreshDatabase> {
-  const { superuserUrl, ownerPassword, appPassword, template } = databases();
+export function freshDatabase(): Promise<FreshDatabase> {
+  return copyOf(databases().template);
+}
+
+/** A database nothing was ever done to, for tests of the migrations themselves. */
+export function unmigratedDatabase(): Promise<FreshDatabase> {
+  return copyOf('template1');
+}
+
+async function copyOf(template: string): Promise<FreshDatabase> {
+  const { superuserUrl, ownerPassword, appPassword } = databases();
   const database = `test_${randomUUID().replaceAll('-', '')}`;
   await withClient(superuserUrl, (client) =>
     client.query(`CREATE DATABASE ${database} TEMPLATE ${template} STRATEGY file_copy OWNER ${ownerRole}`),
