@@ -3,12 +3,12 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
-import type { SchemaEngine } from '@prisma/schema-engine-wasm';
+import type * as wasm from '@prisma/schema-engine-wasm';
 import { connections } from './connection.ts';
 
 type Imports = Record<string, (...args: never[]) => unknown>;
 type Exports = Record<string, () => void>;
-type Bindings = typeof import('@prisma/schema-engine-wasm') & { __wbg_set_wasm(exports: Exports): void };
+type Bindings = typeof wasm & { __wbg_set_wasm(exports: Exports): void };
 
 // Node has it, but its type declarations leave it to the browser's.
 const { WebAssembly } = globalThis as unknown as {
@@ -50,7 +50,10 @@ async function load(): Promise<Bindings> {
   return bindings;
 }
 
-export async function withEngine<T>(url: string, work: (engine: SchemaEngine) => Promise<T>): Promise<T> {
+export async function withEngine<T>(
+  url: string,
+  work: (engine: wasm.SchemaEngine) => Promise<T>,
+): Promise<T> {
   const bindings = await (loaded ??= load());
   const { factory, close } = connections(url);
   const options = { datamodels: undefined };
