@@ -1,0 +1,300 @@
+import * as z from 'zod';
+import { testKeys } from '@countercheck/measurement';
+import { fuels, applianceKinds, ventings } from '@countercheck/assessment';
+import { idParams, idSchema, instantSchema, okSchema, optionalText, text } from '../common.ts';
+import { defineRoute } from '../route.ts';
+import { visitSchema } from './visits.ts';
+import { instrumentSchema, rangeSchema } from './instruments.ts';
+
+const key = z.string().min(1).max(60);
+const number = z.number().min(-1e9).max(1e9);
+export const rawReadingSchema = z
+  .object({
+    values: z.record(key, number),
+    choices: z.record(key, z.string().max(80)),
+    confirmations: z.record(key, z.boolean()),
+    rows: z
+      .array(
+        z.object({
+          label: z.string().max(80),
+          values: z.record(key, number),
+          choices: z.record(key, z.string().max(80)),
+        }),
+      )
+      .max(60),
+  })
+  .describe("numbers in the stored unit of each field's quantity");
+
+/** What was typed and in which unit, by path (`values.pressure`, `rows.0.values.flow`), so that the last digit is kept. */
+export const enteredSchema = z.record(
+  z.string().max(120),
+  z.object({ text: z.string().max(40), unit: z.string().max(20) }),
+);
+
+export const readingBody = z.object({
+  id: idSchema.describe('made by the device; sending the same again stores once'),
+  test: z.enum(testKeys),
+  subjectId: z.string().min(1).max(80),
+  raw: rawReadingSchema,
+  entered: enteredSchema,
+  conditions: z
+    .object({
+      outdoorTemperature: number.nullish(),
+      indoorTemperature: number.nullish(),
+      wind: z.string().max(40).nullish(),
+      note: z.string().max(500).nullish(),
+    })
+    .default({}),
+  instrumentId: idSchema.nullish().transform((v) => v ?? null),
+  takenAt: instantSchema,
+  supersedesId: idSchema.nullish().transform((v) => v ?? null),
+  supersedeReason: optionalText(500),
+});
+export type ReadingBody = z.input<typeof readingBody>;
+
+export const readingSchema = z
+  .object({
+    id: idSchema,
+    visitId: idSchema,
+    test: z.enum(testKeys),
+    subjectId: z.string(),
+    raw: rawReadingSchema,
+    entered: enteredSchema,
+    conditions: z.record(z.string(), z.unknown()),
+    instrument: z
+      .object({
+        id: idSchema,
+        label: z.string(),
+        serial: z.string(),
+        calibratedOn: z.string().nullable(),
+        dueOn: z.string().nullable(),
+      })
+      .nullable(),
+    takenBy: z.object({ id: idSchema, name: z.string() }),
+    takenAt: instantSchema,
+    receivedAt: instantSchema,
+    supersedesId: idSchema.nullable(),
+    supersedeReason: z.string().nullable(),
+    supersededById: idSchema.nullable(),
+  })
+  .meta({ id: 'Reading' });
+export type Reading = z.infer<typeof readingSchema>;
+
+/** A verdict travels as the rules package made it; its full type is ItemVerdict there. */
+export const verdictSchema = z
+  .looseObject({
+    item: z.string(),
+    title: z.string(),
+    stage: z.enum(['rough', 'final']),
+    subjectId: z.string(),
+    subjectKind: z.string(),
+    subjectLabel: z.string(),
+    tests: z.array(z.enum(testKeys)),
+    status: z.enum(['pass', 'fail', 'exempt', 'not-applicable', 'waiting']),
+    reason: z.string(),
+    safety: z.boolean(),
+    stopWork: z.string().nullable(),
+    dependsOn: z.array(z.string()),
+    trade: z.string(),
+    correction: z.string(),
+    cautions: z.array(z.string()),
+    trace: z.unknown(),
+    headline: z.unknown(),
+  })
+  .meta({ id: 'ItemVerdict' });
+
+/** The plain data that the assessment package works on, the same here, on the server and in a replay. */
+export const houseFileSchema = z
+  .object({
+    house: z.object({
+      conditionedFloorAreaFt2: z.number(),
+      conditionedVolumeFt3: z.number(),
+      bedrooms: z.int(),
+      storeys: z.number(),
+      climateZone: z.string(),
+      foundation: z.string(),
+      ventilationKind: z.enum(['none', 'exhaust', 'supply', 'balanced']),
+      ventilatorDucted: z.boolean(),
+      designedVentilationCfm: z.number().nullable(),
+    }),
+    systems: z.array(
+      z.object({
+        id: z.string(),
+        label: z.string(),
+        hasDucts: z.boolean(),
+        ductsInside: z.boolean(),
+        designAirflowCfm: z.number().nullable(),
+      }),
+    ),
+    rooms: z.array(
+      z.object({
+        id: z.string(),
+        label: z.string(),
+        kind: z.enum(['bedroom', 'bath', 'kitchen']),
+        supplyFlowCfm: z.number().nullable(),
+        volumeFt3: z.number().nullable(),
+      }),
+    ),
+    appliances: z.array(
+      z.object({
+        id: z.string(),
+        label: z.string(),
+        kind: z.enum(applianceKinds),
+        fuel: z.enum(fuels),
+        venting: z.enum(ventings),
+      }),
+    ),
+    reported: z.record(z.string(), z.record(z.string(), z.number().nullable())),
+    hidden: z.array(z.object({ test: z.enum(testKeys), subjectId: z.string() })),
+    readings: z.array(
+      z.object({
+        id: z.string(),
+        test: z.enum(testKeys),
+        subjectId: z.string(),
+        raw: rawReadingSchema,
+        takenOn: z.string(),
+        visitId: z.string(),
+        instrument: z
+          .object({
+            id: z.string(),
+            kind: z.string(),
+            label: z.string(),
+            accuracyPercent: z.number(),
+            accuracyAbsolute: z.number(),
+            resolution: z.number().nullable(),
+            calibratedOn: z.string().nullable(),
+            dueOn: z.string().nullable(),
+            ranges: z.array(rangeSchema),
+          })
+          .nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'HouseFile' });
+
+export const photoSchema = z
+  .object({
+    id: idSchema,
+    fileId: idSchema,
+    visitId: idSchema.nullable(),
+    item: z.string().nullable(),
+    subjectId: z.string().nullable(),
+    failedItemId: idSchema.nullable(),
+    caption: z.string().nullable(),
+    takenAt: instantSchema.nullable(),
+    addedByName: z.string(),
+    addedAt: instantSchema,
+    width: z.int().nullable(),
+    height: z.int().nullable(),
+    mediaType: z.string(),
+    size: z.int(),
+    sha256: z.string(),
+  })
+  .meta({ id: 'Photo' });
+export type Photo = z.infer<typeof photoSchema>;
+
+/** Everything a rater needs on one house, in one answer. */
+export const sheetSchema = z
+  .object({
+    visit: visitSchema,
+    file: houseFileSchema,
+    ruleSet: z.object({
+      id: idSchema,
+      key: z.string(),
+      version: z.string(),
+      title: z.string(),
+      body: z.unknown(),
+    }),
+    verdicts: z.array(verdictSchema).describe("of this visit's scope"),
+    releasable: z.boolean(),
+    stopWork: z.array(z.string()),
+    readings: z.array(readingSchema).describe('with the superseded ones'),
+    photos: z.array(photoSchema),
+    instruments: z.array(instrumentSchema),
+    blind: z.boolean(),
+  })
+  .meta({ id: 'VisitSheet' });
+export type VisitSheet = z.infer<typeof sheetSchema>;
+
+const tag = 'Fieldwork';
+const visitErrors = ['not-found', 'visit-not-yours', 'visit-closed', 'file-sealed'] as const;
+
+export const fieldwork = {
+  sheet: defineRoute({
+    method: 'GET',
+    path: '/visits/:id/sheet',
+    tag,
+    summary: "The rater's sheet: items, figures, readings, verdicts",
+    access: ['rater', 'quality', 'office', 'administrator'],
+    params: idParams,
+    response: sheetSchema,
+    errors: ['not-found', 'visit-not-yours'],
+  }),
+  read: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/readings',
+    tag,
+    summary: 'Record a reading; the visit begins with the first one',
+    access: ['rater'],
+    status: 201,
+    params: idParams,
+    body: readingBody,
+    response: sheetSchema,
+    errors: [...visitErrors, 'reading-superseded', 'reason-required', 'same-key-other-body'],
+  }),
+  submit: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/submission',
+    tag,
+    summary: 'Submit the visit; what failed goes to the builder',
+    access: ['rater'],
+    params: idParams,
+    body: z.object({
+      note: optionalText(),
+      acceptWaiting: z.boolean().default(false).describe('submit although some items still wait'),
+    }),
+    response: visitSchema,
+    errors: [...visitErrors, 'visit-not-complete'],
+  }),
+  notReady: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/not-ready',
+    tag,
+    summary: 'The house was not ready; nothing could be read',
+    access: ['rater'],
+    params: idParams,
+    body: z.object({ cause: text(500) }),
+    response: visitSchema,
+    errors: visitErrors,
+  }),
+  addPhoto: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/photos',
+    tag,
+    summary: 'Attach a photo (multipart: file and these fields)',
+    access: ['rater'],
+    status: 201,
+    form: 'multipart',
+    params: idParams,
+    body: z.object({
+      id: idSchema,
+      item: z.string().max(80).optional(),
+      subjectId: z.string().max(80).optional(),
+      caption: z.string().trim().max(300).optional(),
+      takenAt: instantSchema.optional(),
+    }),
+    response: photoSchema,
+    errors: [...visitErrors, 'file-too-large', 'file-type-refused', 'same-key-other-body'],
+  }),
+  reopen: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/reopening',
+    tag,
+    summary: 'Open a submitted visit again before anyone has acted on it',
+    access: ['rater', 'quality'],
+    params: idParams,
+    body: z.object({ reason: text(500) }),
+    response: okSchema,
+    errors: ['not-found', 'visit-not-yours', 'conflict', 'file-sealed'],
+  }),
+};

@@ -1,0 +1,26 @@
+import { administration } from './features/administration.ts';
+import { builders } from './features/builders.ts';
+import { failedItems } from './features/failed-items.ts';
+import { fieldwork } from './features/fieldwork.ts';
+import { houses } from './features/houses.ts';
+import { installers } from './features/installers.ts';
+import { instruments } from './features/instruments.ts';
+import { review } from './features/review.ts';
+import { service } from './features/service.ts';
+import { session } from './features/session.ts';
+import { visits } from './features/visits.ts';
+
+/** Every endpoint of the service, by feature. */
+export const routes = {
+  session,
+  administration,
+  builders,
+  houses,
+  installers,
+  instruments,
+  visits,
+  fieldwork,
+  failedItems,
+  review,
+  service,
+};
