@@ -1,2 +1,33 @@
 export * from './quantities.ts';
 export * from './types.ts';
+export { type Checked } from './outcome.ts';
+export { convert } from './units/convert.ts';
+export { type ConvertibleUnit } from './units/unit-table.ts';
+export { displayUnit, format, fromDisplay, toDisplay } from './units/display.ts';
+export { type ParsedEntry, parseEntry } from './units/parse-entry.ts';
+export { plainNumber, roundTo } from './units/round.ts';
+export { powerLawFlow } from './flow/power-law.ts';
+export { type FlowWithStep, rangeFlow } from './flow/range-flow.ts';
+export { type FlowAtReference, flowAtReference, type ReferenceTarget } from './flow/flow-at-reference.ts';
+export { type FlowPart, type FlowSum, sumFlows } from './flow/sum.ts';
+export { airChangesPerHour, cfmPer100ft2 } from './flow/rates.ts';
+export { magnitude, ratioToReported } from './pressure/signs.ts';
+export { inducedPressure, largestBaselinePa, meanBaseline } from './pressure/baseline.ts';
+export { openingFlow, orificeCoefficient, predictedPressure, requiredFreeArea } from './pressure/opening.ts';
+export { airFreeCarbonMonoxide, mostOxygen, oxygenInAir } from './combustion/air-free.ts';
+export { fitLine, type LineFit, type LinePoint } from './fit/line.ts';
+export { fitPowerLaw, type FlowPoint, type PowerLawFit } from './fit/power-law-fit.ts';
+export { accuracyLimit, powerUncertainty, standardUncertainty } from './uncertainty.ts';
+export { nativeUnit } from './instruments/native-unit.ts';
+export {
+  type CalibrationState,
+  calibrationState,
+  calibrationStateFor,
+  kindsWithoutCalibration,
+} from './instruments/calibration-state.ts';
+export { fieldProblem } from './entry/field-problem.ts';
+export { choiceProblem } from './entry/choice-problem.ts';
+export { instrumentProblem, instrumentWords } from './entry/instrument-problem.ts';
+export { ductTarget } from './tests/duct-leakage.ts';
+export { envelopeTarget, exponentRange, fewestFitPoints, leastRSquared } from './tests/envelope-results.ts';
+export { testDefinition, testDefinitions } from './tests/registry.ts';

@@ -28,6 +28,7 @@ export const quantities = {
   duration: { unit: 's', us: { label: 's', decimals: 0 }, si: { label: 's', decimals: 0 } },
   power: { unit: 'W', us: { label: 'W', decimals: 0 }, si: { label: 'W', decimals: 0 } },
   share: { unit: '%', us: { label: '%', decimals: 0 }, si: { label: '%', decimals: 0 } },
+  ratio: { unit: '1', us: { label: '', decimals: 3 }, si: { label: '', decimals: 3 } },
   count: { unit: '1', us: { label: '', decimals: 0 }, si: { label: '', decimals: 0 } },
 } as const;
 

@@ -1,7 +1,15 @@
 import type { QuantityKind, Unit } from './quantities.ts';
 
 /** What a test is done on. `house` tests have one subject: the house itself, with the id `house`. */
-export const subjectKinds = ['house', 'system', 'bedroom', 'bath', 'kitchen', 'ventilator', 'appliance'] as const;
+export const subjectKinds = [
+  'house',
+  'system',
+  'bedroom',
+  'bath',
+  'kitchen',
+  'ventilator',
+  'appliance',
+] as const;
 export type SubjectKind = (typeof subjectKinds)[number];
 
 /** Instruments that a rater carries, named as the trade names them. */
@@ -150,7 +158,12 @@ export interface Problem {
 }
 
 export type TestOutcome =
-  | { ok: true; values: MeasuredValue[]; steps: Step[]; /** e.g. "extrapolated from 15 Pa" */ remarks: string[] }
+  | {
+      ok: true;
+      values: MeasuredValue[];
+      steps: Step[];
+      /** e.g. "extrapolated from 15 Pa" */ remarks: string[];
+    }
   | { ok: false; problems: Problem[] };
 
 export interface TestDefinition {
@@ -161,6 +174,8 @@ export interface TestDefinition {
   subject: SubjectKind;
   stage: 'rough' | 'final';
   instrumentKinds: readonly InstrumentKind[];
+  /** false when the reading can be taken without an instrument on the company's list, e.g. with any watch */
+  instrumentRequired: boolean;
   fields: FieldDefinition[];
   choices: ChoiceDefinition[];
   rows: RowsDefinition | null;

@@ -1,0 +1,46 @@
+import type { Step } from '../types.ts';
+import { plainNumber } from '../units/round.ts';
+
+/** One flow to be added: cfm, its standard uncertainty (cfm; null when not known) and what it is the flow of. */
+export interface FlowPart {
+  label: string;
+  flow: number;
+  standardUncertainty: number | null;
+}
+
+export interface FlowSum {
+  /** cfm */
+  flow: number;
+  /** cfm; null when that of any part is not known */
+  standardUncertainty: number | null;
+  step: Step;
+}
+
+/**
+ * Sum of flows, e.g. of the terminals of one airstream or the inlets of one fan (cfm).
+ * @param errors `shared` when one instrument read all parts: its error is the same sign in each, so the
+ * uncertainties add, u = Σu; `independent` when they have nothing to do with each other: u = √Σu².
+ * Source: JCGM 100, 5.2.2 note 1 and 5.1.2 (from memory). No parts give 0 with uncertainty 0. A part that is
+ * not finite gives NaN. Never throws.
+ */
+export function sumFlows(parts: FlowPart[], errors: 'shared' | 'independent', label: string): FlowSum {
+  const flow = parts.reduce((sum, part) => sum + part.flow, 0);
+  const working = parts.map((part) => `${plain(part.flow)}`).join(' + ') || '0';
+  return {
+    flow,
+    standardUncertainty: combined(parts, errors),
+    step: { label, working, value: flow, unit: 'cfm' },
+  };
+}
+
+function combined(parts: FlowPart[], errors: 'shared' | 'independent'): number | null {
+  const known = parts.flatMap(({ standardUncertainty }) =>
+    standardUncertainty === null ? [] : [standardUncertainty],
+  );
+  if (known.length < parts.length) return null;
+  return errors === 'shared' ? known.reduce((sum, u) => sum + u, 0) : Math.hypot(...known);
+}
+
+function plain(value: number): string {
+  return Number.isFinite(value) ? plainNumber(value) : String(value);
+}

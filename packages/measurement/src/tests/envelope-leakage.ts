@@ -1,0 +1,110 @@
+import { defineTest } from '../entry/define-test.ts';
+import type { Entry } from '../entry/part.ts';
+import { refused } from '../outcome.ts';
+import { largestBaselinePa, meanBaseline } from '../pressure/baseline.ts';
+import { magnitude } from '../pressure/signs.ts';
+import type { FieldDefinition, TestOutcome } from '../types.ts';
+import { plainNumber } from '../units/round.ts';
+import { fanAndFlames, localRulesFirst } from './cautions.ts';
+import { baselinesOf, type EnvelopePoint, envelopePoints } from './envelope-points.ts';
+import {
+  envelopeGives,
+  envelopeTarget,
+  fewestFitPoints,
+  fittedResult,
+  onePointResult,
+} from './envelope-results.ts';
+import { fanFields, rangeChoice } from './fan-flow.ts';
+
+/**
+ * Leakage of the house's envelope (cfm at 50 Pa), pressurised or depressurised. One point, or five and more at
+ * different pressures for a fit; of two to four the one nearest 50 Pa counts. Gives `flowAt50` and
+ * `reachedPressure`, a fit also `exponent`, `flowAt1` and `rSquared`. Air changes need the volume:
+ * `airChangesPerHour`.
+ */
+export const envelopeLeakage = defineTest({
+  key: 'envelope-leakage',
+  title: 'Envelope leakage',
+  how: 'With outside doors and windows closed and inside doors open, read the house’s pressure to outdoors with the fan off, then with the blower door at 50 Pa or at five and more pressures down from it, and once more with the fan off.',
+  subject: 'house',
+  stage: 'final',
+  instrumentKinds: ['blower-door'],
+  instrumentRequired: true,
+  fields: [
+    baseline('baselineBefore', 'Baseline before', true),
+    baseline('baselineAfter', 'Baseline after', false),
+  ],
+  choices: [],
+  rows: {
+    label: 'Points',
+    rowLabel: 'Point',
+    min: 1,
+    max: 40,
+    fields: [
+      {
+        key: 'housePressure',
+        label: 'House pressure to outdoors',
+        quantity: 'pressureDifference',
+        min: -120,
+        max: 120,
+        required: true,
+        signed: true,
+        help: 'As read, with its sign; the baseline is taken off.',
+      },
+      ...fanFields(1, 20000),
+    ],
+    choices: [rangeChoice],
+  },
+  confirmations: [
+    { key: 'houseClosed', label: 'Outside doors, windows and dampers are closed; inside doors are open' },
+    { key: 'fansOff', label: 'The air handler and all fans are off; the ducts’ registers are not sealed' },
+    { key: 'ventilationSealed', label: 'Openings of continuous ventilation are closed and sealed outdoors' },
+    { key: 'combustionOff', label: 'Vented combustion appliances are off and fireplaces are cleared' },
+  ],
+  cautions: [fanAndFlames, localRulesFirst],
+  gives: [...envelopeGives],
+  work: envelope,
+});
+
+function baseline(key: string, label: string, isRequired: boolean): FieldDefinition {
+  const help = 'House to outdoors with the fan covered and off, averaged over at least ten seconds.';
+  return {
+    key,
+    label,
+    quantity: 'pressureDifference',
+    min: -25,
+    max: 25,
+    required: isRequired,
+    signed: true,
+    help,
+  };
+}
+
+function envelope(entry: Entry): TestOutcome {
+  const found = envelopePoints(entry);
+  if (!found.ok) return refused(found.problem);
+  const points = found.value;
+  const remarks = baselineRemarks(baselinesOf(entry));
+  const steps = points.flatMap((point) => point.steps);
+  const different = new Set(points.map(({ pressure }) => pressure)).size;
+  if (different >= fewestFitPoints) return fittedResult(entry, points, steps, remarks);
+  const nearest = nearestTo(envelopeTarget.reference, points);
+  const fewer =
+    points.length > 1
+      ? [`fewer than ${fewestFitPoints} different pressures: only ${nearest.label} is used`]
+      : [];
+  return onePointResult(entry, nearest, steps, [...remarks, ...fewer]);
+}
+
+function nearestTo(reference: number, points: EnvelopePoint[]): EnvelopePoint {
+  const distance = ({ pressure }: EnvelopePoint) => Math.abs(magnitude(pressure) - reference);
+  return points.reduce((best, point) => (distance(point) < distance(best) ? point : best));
+}
+
+function baselineRemarks(baselines: number[]): string[] {
+  const mean = meanBaseline(baselines);
+  if (magnitude(mean) <= largestBaselinePa) return [];
+  return [
+    `the baseline of ${plainNumber(mean)} Pa is more than ${largestBaselinePa} Pa: wind or stack effect, test again on a calmer day`,
+  ];
+}
