@@ -47,7 +47,7 @@ CREATE TYPE "room_kind" AS ENUM ('bedroom', 'bath', 'kitchen');
 CREATE TABLE "company" (
     "id" INTEGER NOT NULL DEFAULT 1,
     "name" TEXT NOT NULL,
-    "timezone" TEXT NOT NULL DEFAULT 'America/Chicago',
+    "timezone" TEXT NOT NULL DEFAULT 'US/Central',
     "unit_system" "unit_system" NOT NULL DEFAULT 'us',
     "blind_second_reading" BOOLEAN NOT NULL DEFAULT false,
     "require_second_factor" BOOLEAN NOT NULL DEFAULT false,
