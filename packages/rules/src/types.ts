@@ -1,4 +1,11 @@
-import type { MeasuredValue, QuantityKind, Step, SubjectKind, TestKey, Unit } from '@countercheck/measurement';
+import type {
+  MeasuredValue,
+  QuantityKind,
+  Step,
+  SubjectKind,
+  TestKey,
+  Unit,
+} from '@countercheck/measurement';
 
 export type Value = number | string | boolean | null;
 
@@ -6,7 +13,13 @@ export const statuses = ['pass', 'fail', 'exempt', 'not-applicable', 'waiting'] 
 export type Status = (typeof statuses)[number];
 
 /** Who in the house's trades usually corrects a failed item. */
-export const trades = ['hvac-installer', 'insulator-air-sealer', 'electrician', 'builder', 'plumber'] as const;
+export const trades = [
+  'hvac-installer',
+  'insulator-air-sealer',
+  'electrician',
+  'builder',
+  'plumber',
+] as const;
 export type Trade = (typeof trades)[number];
 
 /** Where a limit or rule comes from and how sure the company is of it. */
@@ -28,6 +41,8 @@ export interface SubjectFacts {
   reported: Record<string, number | null>;
   /** true while the blind second reading hides the installer's figures */
   reportedHidden: boolean;
+  /** which figures are hidden when only some are; absent means that `reportedHidden` covers them all */
+  hiddenFigures?: readonly string[];
 }
 
 /** What a test gave on one subject, after measurement and after the calibration check. */
@@ -94,11 +109,19 @@ export interface Trace {
   options: OptionTrace[];
   /** which option or exemption decided */
   decidedBy: string | null;
-  inputs: { name: string; label: string; value: Value; unit: string | null; from: 'house' | 'subject' | 'reported' | 'measured' }[];
+  inputs: {
+    name: string;
+    label: string;
+    value: Value;
+    unit: string | null;
+    from: 'house' | 'subject' | 'reported' | 'measured';
+  }[];
   /** what would change the verdict, in words */
   wouldChange: string[];
   readingIds: string[];
   steps: Step[];
+  /** what the reader must know about the readings, e.g. "extrapolated from 15 Pa" */
+  remarks: string[];
 }
 
 export interface ItemVerdict {

@@ -1,0 +1,73 @@
+import type { Criterion, Item, RuleSet } from '../schema/index.ts';
+import type { Facts, Source, SubjectFacts } from '../types.ts';
+import { compileCriterion, type Checked, type CompiledCriterion } from './criterion.ts';
+
+/** Criteria that must hold together: an option, an exemption, a stop-work threshold. */
+export interface CompiledGroup {
+  readonly key: string;
+  readonly title: string;
+  readonly source: Source;
+  readonly when: readonly CompiledCriterion[];
+  readonly criteria: readonly CompiledCriterion[];
+}
+
+/** A group on one subject. `incomplete` means that it may still hold. */
+export interface CheckedGroup {
+  readonly group: CompiledGroup;
+  readonly checked: readonly Checked[];
+  readonly verdict: 'holds' | 'fails' | 'incomplete';
+}
+
+interface GroupSource {
+  key: string;
+  title: string;
+  source: Source;
+  when?: readonly Criterion[] | undefined;
+  require: readonly Criterion[];
+}
+
+/** Compiles the criteria of an option, exemption or threshold. */
+export function compileGroup(given: GroupSource, item: Item, set: RuleSet, countsOnly = true): CompiledGroup {
+  const compile = (criterion: Criterion) => compileCriterion(criterion, item, set, countsOnly);
+  return {
+    key: given.key,
+    title: given.title,
+    source: given.source,
+    when: (given.when ?? []).map(compile),
+    criteria: given.require.map(compile),
+  };
+}
+
+/** Checks every criterion, also after one has failed: the trace shows them all. */
+export function checkAll(
+  criteria: readonly CompiledCriterion[],
+  facts: Facts,
+  subject: SubjectFacts,
+): Checked[] {
+  const checked: Checked[] = new Array(criteria.length);
+  for (let i = 0; i < criteria.length; i++) checked[i] = criteria[i]!.check(facts, subject);
+  return checked;
+}
+
+/** All hold, one fails, or neither is known yet. */
+export function verdictOf(checked: readonly Checked[]): CheckedGroup['verdict'] {
+  let verdict: CheckedGroup['verdict'] = 'holds';
+  for (const each of checked) {
+    if (each.holds === false) return 'fails';
+    if (each.holds === null) verdict = 'incomplete';
+  }
+  return verdict;
+}
+
+/** Checks a group on one subject. */
+export function checkGroup(group: CompiledGroup, facts: Facts, subject: SubjectFacts): CheckedGroup {
+  const checked = checkAll(group.criteria, facts, subject);
+  return { group, checked, verdict: verdictOf(checked) };
+}
+
+/** True when a reading that the group looks at has been entered, whether or not it counts. */
+export function partlyEntered(group: CompiledGroup, facts: Facts, subject: SubjectFacts): boolean {
+  return group.criteria.some((criterion) =>
+    criterion.uses.some((each) => each.test !== null && each.entered(facts, subject)),
+  );
+}

@@ -1,0 +1,157 @@
+import type { TestKey } from '@countercheck/measurement';
+import type { Item, RuleSet } from '../schema/index.ts';
+import type { Facts, Status, SubjectFacts } from '../types.ts';
+import { compileCriterion, type Checked, type CompiledCriterion } from './criterion.ts';
+import {
+  checkAll,
+  checkGroup,
+  compileGroup,
+  partlyEntered,
+  type CheckedGroup,
+  type CompiledGroup,
+} from './group.ts';
+import type { Quantity } from './quantity.ts';
+
+export interface CompiledItem {
+  readonly item: Item;
+  readonly appliesAll: readonly CompiledCriterion[];
+  readonly appliesAny: readonly CompiledCriterion[];
+  readonly exemptions: readonly CompiledGroup[];
+  readonly options: readonly CompiledGroup[];
+  readonly stopWork: readonly CompiledGroup[];
+  /** every quantity the item looks at, once, in the order in which it is named */
+  readonly uses: readonly Quantity[];
+  /** tests whose readings enter the verdict: its own and those its criteria name */
+  readonly readsTests: readonly TestKey[];
+}
+
+/** The verdict without words: everything that `explain` needs, in the form the hot path makes it. */
+export interface Decision {
+  readonly item: CompiledItem;
+  readonly subject: SubjectFacts;
+  readonly facts: Facts;
+  readonly status: Status;
+  readonly applies: readonly Checked[];
+  readonly exemptions: readonly CheckedGroup[];
+  readonly options: readonly CheckedGroup[];
+  readonly decidedBy: CheckedGroup | null;
+  /** titles of the stop-work thresholds that are reached */
+  readonly stopWork: readonly CheckedGroup[];
+  /** the house lists no such subject */
+  readonly none: boolean;
+}
+
+function usesOf(groups: readonly (readonly CompiledCriterion[])[]): Quantity[] {
+  const byName = new Map<string, Quantity>();
+  for (const criterion of groups.flat())
+    for (const quantity of criterion.uses)
+      if (!byName.has(quantity.name)) byName.set(quantity.name, quantity);
+  return [...byName.values()];
+}
+
+/** Compiles one item; throws on what `checkRuleSet` would have reported. */
+export function compileItem(item: Item, set: RuleSet): CompiledItem {
+  const criteria = (given: Item['appliesWhen']) =>
+    (given ?? []).map((each) => compileCriterion(each, item, set));
+  const appliesAll = criteria(item.appliesWhen);
+  const appliesAny = criteria(item.appliesWhenAny);
+  const exemptions = (item.exemptions ?? []).map((each) =>
+    compileGroup({ ...each, key: each.exemption, source: each.source ?? item.source }, item, set),
+  );
+  const options = item.options.map((each) =>
+    compileGroup({ ...each, key: each.option, source: each.source ?? item.source }, item, set),
+  );
+  const stopWork = (item.stopWork ?? []).map((each, i) =>
+    compileGroup({ ...each, key: `stop-work-${i + 1}` }, item, set, false),
+  );
+  const groups = [
+    ...options.flatMap((each) => [each.when, each.criteria]),
+    ...exemptions.map((each) => each.criteria),
+  ];
+  const uses = usesOf([appliesAll, appliesAny, ...groups]);
+  const named = uses.flatMap((each) => (each.test ? [each.test] : []));
+  const readsTests = [...new Set([...item.tests, ...named])];
+  return { item, appliesAll, appliesAny, exemptions, options, stopWork, uses, readsTests };
+}
+
+/** true, false, or null while it cannot be told */
+function doesApply(all: readonly Checked[], any: readonly Checked[]): boolean | null {
+  let known: boolean | null = true;
+  for (const each of all) {
+    if (each.holds === false) return false;
+    if (each.holds === null) known = null;
+  }
+  if (any.length === 0 || any.some((each) => each.holds === true)) return known;
+  return any.every((each) => each.holds === false) ? false : null;
+}
+
+function optionsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): CheckedGroup[] {
+  const options: CheckedGroup[] = [];
+  for (const group of item.options) {
+    if (group.when.length === 0) {
+      options.push(checkGroup(group, facts, subject));
+      continue;
+    }
+    const when = checkAll(group.when, facts, subject);
+    if (when.some((each) => each.holds === false)) continue;
+    const rest = checkGroup(group, facts, subject);
+    const open = when.some((each) => each.holds === null);
+    const checked = open ? [...when, ...rest.checked] : rest.checked;
+    options.push({ group, checked, verdict: open && rest.verdict === 'holds' ? 'incomplete' : rest.verdict });
+  }
+  return options;
+}
+
+const noGroups: readonly CheckedGroup[] = [];
+const notChecked: readonly Checked[] = [];
+
+function holding(groups: readonly CheckedGroup[]): CheckedGroup | null {
+  for (const each of groups) if (each.verdict === 'holds') return each;
+  return null;
+}
+
+function statusOf(
+  options: readonly CheckedGroup[],
+  exemptions: readonly CheckedGroup[],
+  facts: Facts,
+  subject: SubjectFacts,
+): Status {
+  if (exemptions.some((each) => each.verdict === 'incomplete')) return 'waiting';
+  if (!options.some((each) => each.verdict === 'fails')) return 'waiting';
+  // an untouched alternative does not keep a failed house waiting; one that was begun does
+  const begun = options.some(
+    (each) => each.verdict === 'incomplete' && partlyEntered(each.group, facts, subject),
+  );
+  return begun ? 'waiting' : 'fail';
+}
+
+/** Decides one item on one subject. An exemption is looked at first, then each way to pass. */
+export function decideItem(item: CompiledItem, facts: Facts, subject: SubjectFacts): Decision {
+  let stopWork = noGroups;
+  for (const group of item.stopWork) {
+    const stop = checkGroup(group, facts, subject);
+    if (stop.verdict === 'holds') stopWork = [...stopWork, stop];
+  }
+  const all = item.appliesAll.length === 0 ? notChecked : checkAll(item.appliesAll, facts, subject);
+  const any = item.appliesAny.length === 0 ? notChecked : checkAll(item.appliesAny, facts, subject);
+  const applies = any.length === 0 ? all : [...all, ...any];
+  const does = doesApply(all, any);
+  const base = { item, subject, facts, applies, stopWork, none: false };
+  if (does === false)
+    return { ...base, status: 'not-applicable', exemptions: noGroups, options: noGroups, decidedBy: null };
+  const exemptions =
+    item.exemptions.length === 0 ? noGroups : item.exemptions.map((each) => checkGroup(each, facts, subject));
+  const options = optionsOf(item, facts, subject);
+  if (does === null) return { ...base, status: 'waiting', exemptions, options, decidedBy: null };
+  const exempt = holding(exemptions);
+  if (exempt) return { ...base, status: 'exempt', exemptions, options, decidedBy: exempt };
+  const passed = holding(options);
+  if (passed) return { ...base, status: 'pass', exemptions, options, decidedBy: passed };
+  return {
+    ...base,
+    status: statusOf(options, exemptions, facts, subject),
+    exemptions,
+    options,
+    decidedBy: null,
+  };
+}

@@ -1,0 +1,60 @@
+import type { RuleSet } from '../schema/index.ts';
+import type { Facts, SubjectFacts } from '../types.ts';
+import { compileItem, decideItem, type CompiledItem, type Decision } from './item.ts';
+
+/** A rule set ready to decide houses; compile it once. */
+export interface CompiledSet {
+  readonly key: string;
+  readonly version: string;
+  readonly items: readonly CompiledItem[];
+  /** by item, the other items whose readings enter its verdict */
+  readonly dependsOn: ReadonlyMap<string, readonly string[]>;
+}
+
+const houseItself: SubjectFacts = {
+  id: 'house',
+  kind: 'house',
+  label: 'House',
+  facts: {},
+  reported: {},
+  reportedHidden: false,
+};
+
+/** Compiles a rule set. Throws on what `checkRuleSet` would have reported. */
+export function compileDecisions(set: RuleSet): CompiledSet {
+  const items = set.items.map((item) => compileItem(item, set));
+  const dependsOn = new Map(
+    items.map((asking) => [
+      asking.item.item,
+      items
+        .filter(
+          (other) => other !== asking && other.item.tests.some((test) => asking.readsTests.includes(test)),
+        )
+        .map((other) => other.item.item),
+    ]),
+  );
+  return { key: set.key, version: set.version, items, dependsOn };
+}
+
+function decideNone(item: CompiledItem, facts: Facts): Decision[] {
+  const { whenNone } = item.item;
+  if (!whenNone) return [];
+  const subject = facts.subjects.find((each) => each.kind === 'house') ?? houseItself;
+  const nothing = { applies: [], exemptions: [], options: [], decidedBy: null, stopWork: [] };
+  return [{ item, subject, facts, status: whenNone.status, ...nothing, none: true }];
+}
+
+/**
+ * Decides every item on each of its subjects, without making words: items in the order of the set, subjects
+ * in the order of the facts. Pure; one result never depends on another.
+ */
+export function decide(set: CompiledSet, facts: Facts): Decision[] {
+  const decisions: Decision[] = [];
+  for (const item of set.items) {
+    const before = decisions.length;
+    for (const subject of facts.subjects)
+      if (subject.kind === item.item.subject) decisions.push(decideItem(item, facts, subject));
+    if (decisions.length === before) decisions.push(...decideNone(item, facts));
+  }
+  return decisions;
+}

@@ -1,0 +1,80 @@
+import type { Checked } from './compile/criterion.ts';
+import type { CheckedGroup } from './compile/group.ts';
+import type { Decision } from './compile/item.ts';
+import type { CompiledSet } from './compile/set.ts';
+import type { Comparison, ItemVerdict, Trace } from './types.ts';
+import { changeWords } from './words/change.ts';
+import { toComparison } from './words/comparison.ts';
+import { inputsOf, readingsOf } from './words/inputs.ts';
+import { missingWords, reasonWords } from './words/reason.ts';
+
+type Compare = (checked: Checked) => Comparison;
+
+function traceOf(decision: Decision, compare: Compare): Trace {
+  const readings = readingsOf(decision);
+  const common = ({ group, checked, verdict }: CheckedGroup) => ({
+    title: group.title,
+    comparisons: checked.map(compare),
+    verdict,
+    source: group.source,
+  });
+  return {
+    applies: decision.applies.map((each) => ({ words: compare(each).words, holds: each.holds === true })),
+    exemptions: decision.exemptions.map((each) => ({ exemption: each.group.key, ...common(each) })),
+    options: decision.options.map((each) => ({
+      option: each.group.key,
+      ...common(each),
+      missing: missingWords(each.checked, decision),
+    })),
+    decidedBy: decision.decidedBy?.group.key ?? null,
+    inputs: decision.none ? [] : inputsOf(decision),
+    wouldChange: changeWords(decision),
+    readingIds: [...new Set(readings.flatMap((each) => each.readingIds))],
+    steps: readings.flatMap((each) => each.steps),
+    remarks: [...new Set(readings.flatMap((each) => each.remarks))],
+  };
+}
+
+function decidingOf({ status, decidedBy, options }: Decision): Checked | null {
+  const numeric = (checked: readonly Checked[]) =>
+    checked.filter((each) => each.low !== null || each.high !== null);
+  if (decidedBy) return numeric(decidedBy.checked)[0] ?? decidedBy.checked[0] ?? null;
+  const all = options.flatMap((each) => each.checked);
+  if (status === 'fail') {
+    const failed = all.filter((each) => each.holds === false);
+    return numeric(failed)[0] ?? failed[0] ?? null;
+  }
+  return all.find((each) => each.value !== null) ?? null;
+}
+
+/** A decision in words: the plain, serialisable verdict with its whole trace. Pure. */
+export function explain(decision: Decision, set: Pick<CompiledSet, 'dependsOn'>): ItemVerdict {
+  const made = new Map<Checked, Comparison>();
+  const compare: Compare = (checked) => {
+    const known = made.get(checked) ?? toComparison(checked);
+    made.set(checked, known);
+    return known;
+  };
+  const { item } = decision.item;
+  const deciding = decidingOf(decision);
+  const stopWork = decision.stopWork.map((each) => each.group.title);
+  return {
+    item: item.item,
+    title: item.title,
+    stage: item.stage,
+    subjectId: decision.subject.id,
+    subjectKind: decision.subject.kind,
+    subjectLabel: decision.subject.label,
+    tests: [...item.tests],
+    status: decision.status,
+    reason: reasonWords(decision),
+    headline: deciding && compare(deciding),
+    trace: traceOf(decision, compare),
+    dependsOn: [...(set.dependsOn.get(item.item) ?? [])],
+    trade: item.trade,
+    correction: item.correction,
+    cautions: [...item.cautions],
+    safety: item.safety,
+    stopWork: stopWork.length > 0 ? stopWork.join(' ') : null,
+  };
+}

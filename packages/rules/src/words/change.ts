@@ -1,0 +1,79 @@
+import { isNumeric } from '../catalog/entry.ts';
+import type { Checked } from '../compile/criterion.ts';
+import type { CheckedGroup } from '../compile/group.ts';
+import type { Decision } from '../compile/item.ts';
+import { gapWords } from './gap.ts';
+import { neededWords } from './comparison.ts';
+import { sayExact, withUnit } from './numbers.ts';
+import { gapsOf, missingWords, sentence } from './reason.ts';
+
+function needed(checked: Checked): string | null {
+  const { entry } = checked.criterion.quantity;
+  const words = neededWords(checked, isNumeric(entry) ? entry.kind : 'count');
+  return words === null ? null : `${entry.label}: ${words}`;
+}
+
+/** What a group that fails would need; empty when it hangs on more than readings. */
+function repair(group: CheckedGroup): string[] {
+  const failed = group.checked.filter((each) => each.holds === false);
+  if (failed.some((each) => each.criterion.quantity.test === null)) return [];
+  return failed.flatMap((each) => needed(each) ?? []);
+}
+
+/** What an option that nobody has begun would need, e.g. "free area of …: at least 120 in²". */
+function alternative(group: CheckedGroup, decision: Decision): string {
+  const open = group.checked.filter((each) => each.holds !== true);
+  const targets = open.map((each) => {
+    const { entry } = each.criterion.quantity;
+    const { facts, subject } = decision;
+    if (!isNumeric(entry)) return entry.label;
+    const low = each.criterion.low?.read(facts, subject);
+    const high = each.criterion.high?.read(facts, subject);
+    const plain = each.criterion.base === null;
+    const say = (bound: number) => withUnit(sayExact(bound, entry.kind), entry.kind);
+    if (plain && typeof low === 'number') return `${entry.label}, at least ${say(low)}`;
+    if (plain && typeof high === 'number') return `${entry.label}, at most ${say(high)}`;
+    return entry.label;
+  });
+  return `${group.group.title}: measure ${targets.join(' and ')}`;
+}
+
+function leaves(checked: Checked): string[] {
+  const { entry, test } = checked.criterion.quantity;
+  if (test === null || !isNumeric(entry)) return [];
+  const { kind, label } = entry;
+  const say = (bound: number) => withUnit(sayExact(bound, kind), kind);
+  const above = checked.high === null ? [] : [`${label} above ${say(checked.high)}`];
+  return checked.low === null ? above : [...above, `${label} below ${say(checked.low)}`];
+}
+
+function waiting(decision: Decision): string[] {
+  const { applies, exemptions, options } = decision;
+  const open = applies.filter((each) => each.holds === null);
+  if (open.length > 0) return missingWords(open, decision);
+  const groups = [...exemptions, ...options].filter((each) => each.verdict === 'incomplete');
+  return [...new Set(groups.flatMap((each) => gapsOf(each.checked, decision).map(gapWords)))];
+}
+
+/** What would change the verdict, one sentence each; empty when nothing that can be measured would. */
+export function changeWords(decision: Decision): string[] {
+  const { status, decidedBy, options, exemptions, none } = decision;
+  if (none || status === 'not-applicable') return [];
+  if (status === 'waiting') return waiting(decision).map(sentence);
+  if (status === 'fail') {
+    const repairs = options
+      .filter((each) => each.verdict === 'fails')
+      .map((each) => repair(each).join(' and '));
+    const others = options
+      .filter((each) => each.verdict === 'incomplete')
+      .map((each) => alternative(each, decision));
+    const exempt = exemptions.map((each) => repair(each).join(' and ')).filter((words) => words !== '');
+    return [
+      ...repairs.filter((words) => words !== ''),
+      ...others,
+      ...exempt.map((words) => `exempt with ${words}`),
+    ].map(sentence);
+  }
+  const verb = status === 'exempt' ? 'the exemption ends with' : 'fails with';
+  return decidedBy!.checked.flatMap(leaves).map((words) => sentence(`${verb} ${words}`));
+}

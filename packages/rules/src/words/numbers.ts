@@ -1,0 +1,47 @@
+import { quantities, type QuantityKind } from '@countercheck/measurement';
+
+const extraDecimals = 4;
+
+function grouped(digits: string): string {
+  const [whole = '', part] = digits.split('.');
+  const withCommas = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return part === undefined ? withCommas : `${withCommas}.${part}`;
+}
+
+/** A number with at most so many decimals, without trailing zeros, thousands parted by commas. */
+export function sayNumber(value: number, decimals: number): string {
+  const digits = Math.abs(value).toFixed(decimals);
+  const short = digits.includes('.') ? digits.replace(/\.?0+$/, '') : digits;
+  return `${value < 0 && Number(short) !== 0 ? '-' : ''}${grouped(short)}`;
+}
+
+/** A number with its unit's label in stored units, e.g. "240 cfm"; counts stand alone. */
+export function withUnit(number: string, quantity: QuantityKind): string {
+  const { label } = quantities[quantity].us;
+  return label === '' ? number : `${number} ${label}`;
+}
+
+/** A limit or a figure somebody entered: two decimals more than a reading shows, so that 0.0935 stays so. */
+export function sayExact(value: number, quantity: QuantityKind): string {
+  return sayNumber(value, quantities[quantity].us.decimals + 2);
+}
+
+/**
+ * A reading beside its bounds: rounded as the quantity is shown, with as many decimals more as are needed
+ * for the rounded number to stand on the same side of each bound ("110.2 %", not "110 %; limit 110 %").
+ */
+export function sayBeside(value: number, quantity: QuantityKind, bounds: readonly (number | null)[]): string {
+  const { decimals } = quantities[quantity].us;
+  const sides = bounds.flatMap((bound) => (bound === null ? [] : [bound]));
+  const equal = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.abs(b);
+  for (let more = 0; more < extraDecimals; more++) {
+    const rounded = Number(value.toFixed(decimals + more));
+    const kept = sides.every((bound) =>
+      equal(value, bound)
+        ? equal(rounded, bound)
+        : !equal(rounded, bound) && rounded > bound === value > bound,
+    );
+    if (kept) return sayNumber(value, decimals + more);
+  }
+  return sayNumber(value, decimals + extraDecimals);
+}
