@@ -5,6 +5,8 @@ export interface TestDatabases {
   ownerPassword: string;
   appPassword: string;
   template: string;
+  /** Only where the project asked for it: loading the demo takes a while. */
+  demoTemplate?: string;
 }
 
 declare module 'vitest' {

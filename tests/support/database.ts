@@ -15,6 +15,13 @@ export function freshDatabase(): Promise<FreshDatabase> {
   return copyOf(databases().template);
 }
 
+/** A database with the demo company in it; only for projects whose setup prepared one. */
+export function demoDatabase(): Promise<FreshDatabase> {
+  const { demoTemplate } = databases();
+  if (!demoTemplate) throw new Error('This test project has no demo; use the browser or operations project.');
+  return copyOf(demoTemplate);
+}
+
 /** A database nothing was ever done to, for tests of the migrations themselves. */
 export function unmigratedDatabase(): Promise<FreshDatabase> {
   return copyOf('template1');

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { Trouble } from '../bootstrap/trouble.mjs';
 
 export interface Account {
   uid: number;
@@ -49,6 +50,6 @@ export async function mustRun(
   options: ProgramOptions = {},
 ): Promise<string> {
   const { code, output } = await runProgram(file, args, options);
-  if (code !== 0) throw new Error(`${file} ${args.join(' ')} ended with ${code}:\n${output.trim()}`);
+  if (code !== 0) throw new Trouble(`${file} ${args.join(' ')} ended with ${code}:\n${output.trim()}`);
   return output;
 }

@@ -1,6 +1,6 @@
 import { chownSync, existsSync, mkdirSync, renameSync, rmSync, appendFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { freePort } from '../free-port.ts';
+import { freePort } from '../../bootstrap/ports.mjs';
 import { mustRun, runProgram, type Account } from '../program.ts';
 import { serverAccount } from './account.ts';
 import { findBinaries, type Binaries } from './binaries.ts';

@@ -1,17 +1,8 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { commandOf } from '../../bootstrap/processes.mjs';
 import { runProgram, type Account } from '../program.ts';
 import type { Binaries } from './binaries.ts';
-
-/** The command line of a running process, or nothing when it has ended or cannot be asked. */
-async function commandOf(pid: number): Promise<string | undefined> {
-  const proc = `/proc/${pid}/cmdline`;
-  if (existsSync('/proc/self/cmdline')) {
-    return existsSync(proc) ? readFileSync(proc, 'utf8').replaceAll('\0', ' ') : undefined;
-  }
-  const { code, output } = await runProgram('ps', ['-p', String(pid), '-o', 'args=']);
-  return code === 0 ? output : undefined;
-}
 
 /**
  * A run that was killed leaves its server running, or a lock file whose process number may since belong to an
@@ -25,8 +16,7 @@ export async function stopLeftover(
   const lockFile = join(directory, 'postmaster.pid');
   if (!existsSync(lockFile)) return;
   const pid = Number.parseInt(readFileSync(lockFile, 'utf8'), 10);
-  const command = Number.isInteger(pid) ? await commandOf(pid) : undefined;
-  if (!command?.includes(directory)) {
+  if (!commandOf(pid)?.includes(directory)) {
     rmSync(lockFile, { force: true });
     return;
   }

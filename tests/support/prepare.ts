@@ -1,5 +1,4 @@
 import { randomBytes } from 'node:crypto';
-import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import {
   appRole,
@@ -9,17 +8,17 @@ import {
   urlFor,
   withClient,
 } from '@countercheck/host/database';
+import { loadDemo } from '@countercheck/host/demo';
 import { startCluster } from '@countercheck/host/postgres/cluster';
 import { throwAway } from '@countercheck/host/postgres/settings';
-import { generatePrismaClient } from '@countercheck/host/prisma-client';
-import type { TestProject } from 'vitest/node';
 import { applyMigrations } from '../../prisma/migrate/apply.ts';
-import { migrationsFolder } from '../../prisma/migrate/files.ts';
+import type { TestDatabases } from './context.ts';
 import { temporaryFolder } from './temporary.ts';
 
+type Teardown = () => Promise<void>;
+
 /** One PostgreSQL for the whole project, in a folder of its own, so that nothing else can be disturbed by it. */
-export default async function setup(project: TestProject): Promise<() => Promise<void>> {
-  await generatePrismaClient();
+export async function prepareDatabases({ demo }: { demo: boolean }): Promise<[TestDatabases, Teardown]> {
   const folder = temporaryFolder('postgres');
   const secret = () => randomBytes(18).toString('hex');
   const [ownerPassword, appPassword] = [secret(), secret()];
@@ -28,28 +27,32 @@ export default async function setup(project: TestProject): Promise<() => Promise
     password: secret(),
     settings: { ...throwAway, max_connections: '200' },
   });
+  const { superuserUrl } = cluster;
   const stop = async () => {
     await cluster.stop('immediate');
     await rm(folder, { recursive: true, force: true });
   };
   try {
     const template = 'countercheck_template';
-    await withClient(cluster.superuserUrl, async (client) => {
+    const ownerOf = (database: string) =>
+      urlFor(superuserUrl, { user: ownerRole, password: ownerPassword, database });
+    await withClient(superuserUrl, async (client) => {
       await ensureRole(client, ownerRole, ownerPassword);
       await ensureRole(client, appRole, appPassword);
       await ensureDatabase(client, template, ownerRole);
     });
-    const owner = { user: ownerRole, password: ownerPassword, database: template };
-    if (existsSync(migrationsFolder)) await applyMigrations(urlFor(cluster.superuserUrl, owner));
-    project.provide('databases', {
-      superuserUrl: cluster.superuserUrl,
-      ownerPassword,
-      appPassword,
-      template,
-    });
+    await applyMigrations(ownerOf(template));
+    const ready: TestDatabases = { superuserUrl, ownerPassword, appPassword, template };
+    if (!demo) return [ready, stop];
+
+    const demoTemplate = 'countercheck_demo_template';
+    await withClient(superuserUrl, (client) =>
+      client.query(`CREATE DATABASE ${demoTemplate} TEMPLATE ${template} OWNER ${ownerRole}`),
+    );
+    await loadDemo(ownerOf(demoTemplate));
+    return [{ ...ready, demoTemplate }, stop];
   } catch (error) {
     await stop();
     throw error;
   }
-  return stop;
 }

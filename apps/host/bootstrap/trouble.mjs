@@ -1,0 +1,2 @@
+/** Something the person at the keyboard can put right: shown as its message alone, without a stack. */
+export class Trouble extends Error {}

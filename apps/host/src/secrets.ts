@@ -1,0 +1,28 @@
+import { randomBytes } from 'node:crypto';
+import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { dataFolder } from './places.ts';
+
+const file = join(dataFolder, 'secrets.json');
+
+export interface Secrets {
+  superuser: string;
+  owner: string;
+  app: string;
+  databasePort?: number;
+}
+
+/** Made up once for this folder. Whoever deletes the file has to delete the data directory with it. */
+export function readSecrets(): Secrets {
+  if (existsSync(file)) return JSON.parse(readFileSync(file, 'utf8')) as Secrets;
+  const secret = () => randomBytes(24).toString('base64url');
+  const secrets: Secrets = { superuser: secret(), owner: secret(), app: secret() };
+  writeSecrets(secrets);
+  return secrets;
+}
+
+export function writeSecrets(secrets: Secrets): void {
+  mkdirSync(dirname(file), { recursive: true });
+  writeFileSync(file, `${JSON.stringify(secrets, null, 2)}\n`, { mode: 0o600 });
+  chmodSync(file, 0o600);
+}
