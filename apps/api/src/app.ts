@@ -1,0 +1,84 @@
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import multipart from '@fastify/multipart';
+import rateLimit from '@fastify/rate-limit';
+import fastify, { type FastifyInstance } from 'fastify';
+import { randomUUID } from 'node:crypto';
+import { features } from './features/index.ts';
+import type { Config } from './kernel/config.ts';
+import { openDatabase } from './kernel/database/database.ts';
+import { speakContracts } from './kernel/http/compilers.ts';
+import { describeApi } from './kernel/http/describe.ts';
+import { serveWeb } from './kernel/http/web.ts';
+import { AppError } from './kernel/problems/app-error.ts';
+import { answerProblems } from './kernel/problems/handler.ts';
+
+export const largestUpload = 15 * 1024 * 1024;
+
+/** Builds the service without listening, for the process and for tests alike. */
+export async function buildApp(config: Config): Promise<FastifyInstance> {
+  const app = fastify({
+    logger: { level: config.LOG_LEVEL, redact: ['req.headers.cookie', 'req.headers.authorization'] },
+    genReqId: () => randomUUID(),
+    trustProxy: config.TRUST_PROXY,
+    bodyLimit: 6 * 1024 * 1024,
+    routerOptions: { maxParamLength: 250 },
+  });
+
+  speakContracts(app);
+  answerProblems(app);
+
+  const database = openDatabase(config.DATABASE_URL, config.DATABASE_POOL, (error) =>
+    app.log.error({ err: error }, 'database connection lost'),
+  );
+  app.decorate('database', database);
+  app.decorate('config', config);
+  app.decorateRequest('actor', null as never);
+  app.addHook('onClose', async () => database.close());
+  app.addHook('onRequest', async (request, reply) => {
+    void reply.header('x-request-id', request.id);
+    // A page of another site cannot set this header, so it cannot act with somebody's cookie.
+    if (
+      request.method !== 'GET' &&
+      request.method !== 'HEAD' &&
+      request.url.startsWith('/api/') &&
+      request.headers['x-requested-with'] !== 'countercheck'
+    ) {
+      throw new AppError(
+        'not-allowed',
+        'Requests that change something carry the header x-requested-with: countercheck.',
+      );
+    }
+  });
+
+  await app.register(helmet, {
+    contentSecurityPolicy: {
+      directives: {
+        defaultSrc: ["'self'"],
+        imgSrc: ["'self'", 'data:', 'blob:'],
+        styleSrc: ["'self'", "'unsafe-inline'"],
+        scriptSrc: ["'self'"],
+        connectSrc: ["'self'"],
+        upgradeInsecureRequests: config.COOKIE_SECURE ? [] : null,
+      },
+    },
+    strictTransportSecurity: config.COOKIE_SECURE,
+  });
+  await app.register(cookie);
+  await app.register(rateLimit, {
+    max: config.RATE_LIMIT,
+    timeWindow: '1 minute',
+    allowList: (request) => !request.url.startsWith('/api/') || request.url === '/api/health',
+  });
+  await app.register(multipart, { limits: { fileSize: largestUpload, files: 1, fields: 20 } });
+  await describeApi(app);
+  await app.register(features);
+  await serveWeb(app, config.WEB_DIST);
+  return app;
+}
+
+declare module 'fastify' {
+  interface FastifyInstance {
+    config: Config;
+  }
+}

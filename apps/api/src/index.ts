@@ -1,0 +1,2 @@
+export { buildApp } from './app.ts';
+export { readConfig, type Config } from './kernel/config.ts';
