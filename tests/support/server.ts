@@ -28,7 +28,7 @@ export async function startServer({ demo = false, env = {} }: ServerOptions = {}
       publicUrl: url,
       databaseUrl: database.appUrl,
       webDist,
-      env: { LOG_LEVEL: 'warn', ...env },
+      env: { LOG_LEVEL: 'warn', SECRET_KEY: 'only for tests, but long enough to be used', ...env },
     });
     return {
       url,

@@ -5,7 +5,8 @@ import { withClient } from './database.ts';
 import { root } from './places.ts';
 import { mustRun } from './program.ts';
 
-const folder = join(root, 'prisma', 'demo');
+const loader = join(root, 'apps', 'api', 'src', 'commands', 'load-demo.ts');
+const signInsFile = join(root, 'prisma', 'demo', 'sign-ins.ts');
 
 export interface SignIn {
   role: string;
@@ -16,19 +17,17 @@ export interface SignIn {
 
 /** Loads the demo company into an empty database; the loader itself leaves any other database alone. */
 export async function loadDemo(ownerUrl: string): Promise<void> {
-  await mustRun(process.execPath, ['--import', 'tsx', join(folder, 'load.ts')], {
+  await mustRun(process.execPath, ['--import', 'tsx', loader], {
     cwd: root,
     env: { ...process.env, DATABASE_URL: ownerUrl },
   });
 }
 
-export const hasDemo = (): boolean => existsSync(join(folder, 'load.ts'));
+export const hasDemo = (): boolean => existsSync(loader);
 
 /** The demo's sign-ins that this database really has: a company of its own was never given them. */
 export async function demoSignIns(ownerUrl: string): Promise<SignIn[]> {
-  const file = join(folder, 'sign-ins.ts');
-  if (!existsSync(file)) return [];
-  const { demoSignIns: signIns } = (await import(pathToFileURL(file).href)) as { demoSignIns: SignIn[] };
+  const { demoSignIns: signIns } = (await import(pathToFileURL(signInsFile).href)) as { demoSignIns: SignIn[] };
   const { rows } = await withClient(ownerUrl, (client) =>
     client.query<{ email: string }>('SELECT email FROM users WHERE email = ANY($1)', [
       signIns.map(({ email }) => email),

@@ -9,6 +9,7 @@ import { startEmbeddedDatabase, type DatabaseUrls } from './embedded-database.ts
 import { useGivenDatabase } from './given-database.ts';
 import { dataFolder } from './places.ts';
 import { generatePrismaClient } from './prisma-client.ts';
+import { readSecrets } from './secrets.ts';
 import { buildWeb, webDist } from './web-build.ts';
 
 async function openDatabase(cleanup: Cleanup): Promise<DatabaseUrls> {
@@ -36,7 +37,7 @@ export async function run(address: Address, cleanup: Cleanup): Promise<void> {
       publicUrl: address.url,
       databaseUrl: urls.app,
       webDist,
-      env: process.env,
+      env: { SECRET_KEY: readSecrets().key, ...process.env },
       logFile,
     }),
   );

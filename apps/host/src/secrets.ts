@@ -9,6 +9,8 @@ export interface Secrets {
   superuser: string;
   owner: string;
   app: string;
+  /** Encrypts the authenticators' secrets in the database; without it they must be set up again. */
+  key: string;
   databasePort?: number;
 }
 
@@ -16,7 +18,7 @@ export interface Secrets {
 export function readSecrets(): Secrets {
   if (existsSync(file)) return JSON.parse(readFileSync(file, 'utf8')) as Secrets;
   const secret = () => randomBytes(24).toString('base64url');
-  const secrets: Secrets = { superuser: secret(), owner: secret(), app: secret() };
+  const secrets: Secrets = { superuser: secret(), owner: secret(), app: secret(), key: secret() + secret() };
   writeSecrets(secrets);
   return secrets;
 }
