@@ -27,7 +27,9 @@ export const hasDemo = (): boolean => existsSync(loader);
 
 /** The demo's sign-ins that this database really has: a company of its own was never given them. */
 export async function demoSignIns(ownerUrl: string): Promise<SignIn[]> {
-  const { demoSignIns: signIns } = (await import(pathToFileURL(signInsFile).href)) as { demoSignIns: SignIn[] };
+  const { demoSignIns: signIns } = (await import(pathToFileURL(signInsFile).href)) as {
+    demoSignIns: SignIn[];
+  };
   const { rows } = await withClient(ownerUrl, (client) =>
     client.query<{ email: string }>('SELECT email FROM users WHERE email = ANY($1)', [
       signIns.map(({ email }) => email),
