@@ -25,7 +25,10 @@ export const rawReadingSchema = z
   })
   .describe("numbers in the stored unit of each field's quantity");
 
-/** What was typed and in which unit, by path (`values.pressure`, `rows.0.values.flow`), so that the last digit is kept. */
+/**
+ * What was typed and in which unit, by path (`values.pressure`, `rows.0.values.flow`), so that the last digit is
+ * kept. The unit is the label shown beside the field: `quantities[kind].us.label` or `.si.label`.
+ */
 export const enteredSchema = z.record(
   z.string().max(120),
   z.object({ text: z.string().max(40), unit: z.string().max(20) }),
