@@ -14,8 +14,22 @@ export interface HouseFile {
     ventilatorDucted: boolean;
     designedVentilationCfm: number | null;
   };
-  systems: { id: string; label: string; hasDucts: boolean; ductsInside: boolean; designAirflowCfm: number | null }[];
-  rooms: { id: string; label: string; kind: 'bedroom' | 'bath' | 'kitchen'; supplyFlowCfm: number | null; volumeFt3: number | null }[];
+  systems: {
+    id: string;
+    label: string;
+    hasDucts: boolean;
+    ductsInside: boolean;
+    designAirflowCfm: number | null;
+    /** the air handler was in place when the ducts were tested at rough-in; null or absent when not known */
+    airHandlerAtRough?: boolean | null;
+  }[];
+  rooms: {
+    id: string;
+    label: string;
+    kind: 'bedroom' | 'bath' | 'kitchen';
+    supplyFlowCfm: number | null;
+    volumeFt3: number | null;
+  }[];
   appliances: { id: string; label: string; kind: ApplianceKind; fuel: Fuel; venting: Venting }[];
   /** the newest signed figures, by subject id; figures not given are null */
   reported: Record<string, Record<string, number | null>>;
@@ -24,11 +38,26 @@ export interface HouseFile {
   readings: FileReading[];
 }
 
-export const applianceKinds = ['furnace', 'boiler', 'water-heater', 'fireplace', 'room-heater', 'range', 'dryer'] as const;
+export const applianceKinds = [
+  'furnace',
+  'boiler',
+  'water-heater',
+  'fireplace',
+  'room-heater',
+  'range',
+  'dryer',
+] as const;
 export type ApplianceKind = (typeof applianceKinds)[number];
 export const fuels = ['natural-gas', 'propane', 'oil', 'wood', 'electric'] as const;
 export type Fuel = (typeof fuels)[number];
-export const ventings = ['atmospheric', 'fan-assisted', 'power-vented', 'direct-vent', 'unvented', 'none'] as const;
+export const ventings = [
+  'atmospheric',
+  'fan-assisted',
+  'power-vented',
+  'direct-vent',
+  'unvented',
+  'none',
+] as const;
 export type Venting = (typeof ventings)[number];
 
 /** A reading that has not been superseded, with its instrument as it was on that day. */

@@ -24,6 +24,7 @@ export const houseEntries: readonly Entry[] = [
   entry('designedVentilation', 'airflow', 'designed whole-house ventilation rate'),
   entry('hasDucts', 'yes-no', 'a heating or cooling system has ducts'),
   entry('allDuctsInside', 'yes-no', 'all ducts and air handlers visibly inside conditioned space'),
+  entry('airHandlerAtRough', 'yes-no', 'every air handler was in place at the rough-in test'),
   entry('hasAtmosphericAppliance', 'yes-no', 'an appliance is vented by natural draft'),
   entry('hasFireplace', 'yes-no', 'a fireplace takes its air from the house'),
   entry('hasUnventedAppliance', 'yes-no', 'a fuel-burning appliance is not vented'),

@@ -1,0 +1,86 @@
+import {
+  calibrationStateFor,
+  testDefinitions,
+  type MeasuredValue,
+  type Problem,
+  type Step,
+  type TestKey,
+} from '@countercheck/measurement';
+import { subjectsOf, type Subject } from './subjects.ts';
+import type { FileReading, HouseFile } from './types.ts';
+
+/** What one raw reading gave, for the person who took it. */
+export interface ReadingOutcome {
+  readingId: string;
+  test: TestKey;
+  subjectId: string;
+  /** ISO date at the house */
+  takenOn: string;
+  instrumentId: string | null;
+  values: MeasuredValue[];
+  steps: Step[];
+  remarks: string[];
+  /** why it could not be computed; empty when it could */
+  problems: Problem[];
+  /** false when it could not be computed, or its instrument was out of calibration on the day */
+  counts: boolean;
+  whyNot: string | null;
+}
+
+function misplaced(reading: FileReading, subjects: readonly Subject[]): string | null {
+  const subject = subjects.find((each) => each.id === reading.subjectId);
+  if (!subject) return 'The house’s file no longer lists what this reading was taken on.';
+  const wanted = testDefinitions[reading.test].subject;
+  return subject.kind === wanted ? null : `This test is done on a ${wanted}, not on a ${subject.kind}.`;
+}
+
+function measureOne(reading: FileReading, subjects: readonly Subject[]): ReadingOutcome {
+  const { id: readingId, test, subjectId, takenOn, instrument } = reading;
+  const definition = testDefinitions[test];
+  const base = { readingId, test, subjectId, takenOn, instrumentId: instrument?.id ?? null };
+  const refuse = (problems: Problem[]): ReadingOutcome => ({
+    ...base,
+    values: [],
+    steps: [],
+    remarks: [],
+    problems,
+    counts: false,
+    whyNot: problems.map((each) => each.message).join(' '),
+  });
+  const wrong = misplaced(reading, subjects);
+  if (wrong) return refuse([{ path: 'subject', code: 'wrong-subject', message: wrong }]);
+  const outcome = definition.compute(reading.raw, instrument);
+  if (!outcome.ok) return refuse(outcome.problems);
+  const state = calibrationStateFor(definition, instrument, takenOn);
+  const { values, steps, remarks } = outcome;
+  return {
+    ...base,
+    values,
+    steps,
+    remarks,
+    problems: [],
+    counts: state.counts,
+    whyNot: state.counts ? null : state.words,
+  };
+}
+
+/**
+ * Computes every reading of a file and says whether it counts, in the order of the file. Values are in
+ * stored units. Never throws: a reading that cannot be used carries its problems.
+ */
+export function measureReadings(file: HouseFile): ReadingOutcome[] {
+  const subjects = subjectsOf(file);
+  return file.readings.map((reading) => measureOne(reading, subjects));
+}
+
+/**
+ * Of several readings of one test on one subject the newest that counts, or the newest when none does.
+ * On one day the later id wins, so that the result does not hang on the order of the file.
+ */
+export function governing(outcomes: readonly ReadingOutcome[]): ReadingOutcome | null {
+  const later = (a: ReadingOutcome, b: ReadingOutcome) =>
+    a.counts !== b.counts
+      ? Number(b.counts) - Number(a.counts)
+      : b.takenOn.localeCompare(a.takenOn) || b.readingId.localeCompare(a.readingId);
+  return [...outcomes].sort(later)[0] ?? null;
+}
