@@ -1,0 +1,96 @@
+import type { ApplianceKind, Fuel, HouseFile, Venting } from '@countercheck/assessment';
+import type { RawReading, TestKey } from '@countercheck/measurement';
+import type { Prisma } from '@countercheck/prisma';
+import type { Db } from '../../kernel/database/database.ts';
+import { found } from '../../kernel/problems/app-error.ts';
+import { companyOptions, dayAt } from './calendar.ts';
+import { instrumentFacts } from './instruments.ts';
+
+const byPosition = { orderBy: [{ position: 'asc' as const }, { id: 'asc' as const }] };
+const fileParts = {
+  systems: byPosition,
+  rooms: byPosition,
+  appliances: byPosition,
+  // Frozen figures stay in force whatever was signed after them.
+  submissions: { orderBy: { revision: 'desc' as const }, select: { figures: true, frozenAt: true } },
+  readings: {
+    where: { supersededBy: null },
+    orderBy: [{ takenAt: 'asc' as const }, { receivedAt: 'asc' as const }, { id: 'asc' as const }],
+    include: { instrument: { include: { calibrations: true } } },
+  },
+} satisfies Prisma.HouseInclude;
+
+type HouseWithFile = Prisma.HouseGetPayload<{ include: typeof fileParts }>;
+
+function figuresInForce({ submissions }: HouseWithFile): HouseFile['reported'] {
+  const inForce = submissions.find(({ frozenAt }) => frozenAt !== null) ?? submissions[0];
+  return (inForce?.figures ?? {}) as HouseFile['reported'];
+}
+
+/**
+ * Of two readings of one test on one subject on one day, as at a reinspection in the afternoon, the later one:
+ * the file knows days only and could not tell them apart.
+ */
+function newestOfDay(readings: HouseFile['readings']): HouseFile['readings'] {
+  const newest = new Map(readings.map((each) => [`${each.test}/${each.subjectId}/${each.takenOn}`, each]));
+  return [...newest.values()];
+}
+
+/**
+ * Reads one house as the plain data that the assessment package works on. Nothing in it was computed: raw
+ * readings that no newer one replaced, each with its instrument as it was on the day.
+ */
+export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile> {
+  const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
+  const { timezone } = await companyOptions(db);
+  return {
+    house: {
+      conditionedFloorAreaFt2: row.conditionedFloorArea,
+      conditionedVolumeFt3: row.conditionedVolume,
+      bedrooms: row.bedrooms,
+      storeys: row.storeys,
+      climateZone: row.climateZone,
+      foundation: row.foundation,
+      ventilationKind: row.ventilationKind,
+      ventilatorDucted: row.ventilatorDucted,
+      designedVentilationCfm: row.designedVentilation,
+    },
+    systems: row.systems.map(({ id, label, hasDucts, ductsInside, designAirflow }) => ({
+      id,
+      label,
+      hasDucts,
+      ductsInside,
+      designAirflowCfm: designAirflow,
+    })),
+    rooms: row.rooms.map(({ id, label, kind, supplyFlow, volume }) => ({
+      id,
+      label,
+      kind,
+      supplyFlowCfm: supplyFlow,
+      volumeFt3: volume,
+    })),
+    appliances: row.appliances.map(({ id, label, kind, fuel, venting }) => ({
+      id,
+      label,
+      kind: kind as ApplianceKind,
+      fuel: fuel as Fuel,
+      venting: venting as Venting,
+    })),
+    reported: figuresInForce(row),
+    hidden: [],
+    readings: newestOfDay(
+      row.readings.map((reading) => {
+        const takenOn = dayAt(reading.takenAt, timezone);
+        return {
+          id: reading.id,
+          test: reading.test as TestKey,
+          subjectId: reading.subjectId,
+          raw: reading.raw as unknown as RawReading,
+          instrument: reading.instrument && instrumentFacts(reading.instrument, takenOn),
+          takenOn,
+          visitId: reading.visitId,
+        };
+      }),
+    ),
+  };
+}
