@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { Trouble } from '../bootstrap/trouble.mjs';
 import { appRole, ensureDatabase, ensureRole, ownerRole, urlFor, withClient } from './database.ts';
 import { dataFolder } from './places.ts';
 import { startCluster, type Cluster } from './postgres/cluster.ts';
@@ -34,6 +35,11 @@ export async function startEmbeddedDatabase(): Promise<{ cluster: Cluster; urls:
     };
   } catch (error) {
     await cluster.stop();
+    if ((error as { code?: string }).code === '28P01') {
+      throw new Trouble(
+        'The passwords in .data/secrets.json are not those of .data/postgres; put the file back from a backup, or delete the folder .data to begin anew.',
+      );
+    }
     throw error;
   }
 }

@@ -2,8 +2,8 @@ import { chownSync, existsSync, mkdirSync, renameSync, rmSync, appendFileSync, w
 import { dirname, join } from 'node:path';
 import { freePort } from '../../bootstrap/ports.mjs';
 import { mustRun, runProgram, type Account } from '../program.ts';
-import { serverAccount } from './account.ts';
-import { findBinaries, type Binaries } from './binaries.ts';
+import { reachable, serverAccount } from './account.ts';
+import { findBinaries, sharedFolder, type Binaries } from './binaries.ts';
 import { stopLeftover } from './leftover.ts';
 import { settingsFile, writeSettings } from './settings.ts';
 
@@ -60,12 +60,20 @@ async function create(
   renameSync(unfinished, directory);
 }
 
-export async function startCluster({
-  directory,
-  password,
-  port,
-  settings,
-}: ClusterOptions): Promise<Cluster> {
+/**
+ * The wanted directory, or one that the server's account can reach when the checkout is closed to it. The
+ * password is part of its name: a new clone at the same place must not find the data of the old one.
+ */
+function placeFor({ directory: wanted, password }: ClusterOptions): string {
+  mkdirSync(dirname(wanted), { recursive: true });
+  return reachable(dirname(wanted), serverAccount(wanted))
+    ? wanted
+    : join(sharedFolder(`${wanted} ${password}`), 'data');
+}
+
+export async function startCluster(cluster: ClusterOptions): Promise<Cluster> {
+  const { password, port, settings } = cluster;
+  const directory = placeFor(cluster);
   const account = serverAccount(directory);
   const binaries = await findBinaries(account);
   const options = { account, env: { ...process.env, LC_ALL: 'C' }, cwd: dirname(directory) };
