@@ -1,5 +1,5 @@
 import type { QuantityKind, TestDefinition, UnitSystem } from '@countercheck/measurement';
-import { displayUnit, parseEntry } from '@countercheck/measurement';
+import { parseEntry, quantities } from '@countercheck/measurement';
 import type { RawReading } from '@countercheck/measurement';
 import type { Reading } from '@countercheck/contracts';
 import { entryFromStored, type TypedEntry } from './typed-entry.ts';
@@ -96,7 +96,7 @@ export function readDraft(test: TestDefinition, draft: Draft): DraftReading {
       if (parsed.problem !== null) unreadable[path] = parsed.problem;
       else {
         values[key] = parsed.value;
-        entered[path] = { text: entry.text.trim(), unit: displayUnit(quantity, entry.system) };
+        entered[path] = { text: entry.text.trim(), unit: quantities[quantity][entry.system].label };
       }
     }
     return values;

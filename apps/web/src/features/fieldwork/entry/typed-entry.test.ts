@@ -7,7 +7,7 @@ describe('shownText', () => {
   });
   it('converts when the switch is turned, and comes back to what was typed', () => {
     const entry = { text: '100', system: 'us' as const };
-    expect(shownText('airflow', entry, 'si')).toBe('47.2');
+    expect(shownText('airflow', entry, 'si')).toBe('47.1947');
     expect(shownText('airflow', entry, 'us')).toBe('100');
   });
   it('shows what is no number as it is', () => {

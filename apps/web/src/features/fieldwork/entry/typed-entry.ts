@@ -1,5 +1,5 @@
-import { displayUnit, format, parseEntry, quantities } from '@countercheck/measurement';
-import type { QuantityKind, UnitSystem } from '@countercheck/measurement';
+import { parseEntry, quantities, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
+import { editableText } from '../../../lib/units/entry-text.ts';
 
 /** A number as a person typed it, and the unit system that was switched on while typing. */
 export interface TypedEntry {
@@ -11,7 +11,7 @@ export interface TypedEntry {
 export function shownText(kind: QuantityKind, entry: TypedEntry | undefined, system: UnitSystem): string {
   if (!entry || entry.system === system) return entry?.text ?? '';
   const parsed = parseEntry(kind, entry.text, entry.system);
-  return parsed.problem === null ? bareNumber(kind, parsed.value, system) : entry.text;
+  return parsed.problem === null ? editableText(kind, parsed.value, system) : entry.text;
 }
 
 /** A stored number as an entry: as it was typed when that is known, else in the unit system shown now. */
@@ -21,14 +21,15 @@ export function entryFromStored(
   entered: { text: string; unit: string } | undefined,
   system: UnitSystem,
 ): TypedEntry {
-  for (const known of ['us', 'si'] as const) {
-    if (entered && displayUnit(kind, known) === entered.unit) return { text: entered.text, system: known };
+  for (const known of [system, 'us', 'si'] as const) {
+    if (entered && quantities[kind][known].label === entered.unit)
+      return { text: entered.text, system: known };
   }
-  return { text: bareNumber(kind, value, system), system };
+  return { text: editableText(kind, value, system), system };
 }
 
-function bareNumber(kind: QuantityKind, value: number, system: UnitSystem): string {
-  const { label } = quantities[kind][system];
-  const shown = format(kind, value, system);
-  return label === '' ? shown : shown.slice(0, -label.length - 1);
+/** The other sign, for keypads that have no minus. */
+export function turnSign(entry: TypedEntry): TypedEntry {
+  const text = entry.text.trim();
+  return { ...entry, text: /^[-−]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, '')}` };
 }

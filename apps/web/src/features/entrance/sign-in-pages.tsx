@@ -1,0 +1,28 @@
+import { CodeForm, PasswordForm } from '../../components/sign-in/index.ts';
+import { EntranceFrame } from './entrance-frame.tsx';
+import { goTo } from './entrance.tsx';
+import { goIn } from './go-in.ts';
+
+export function SignInPage() {
+  return (
+    <EntranceFrame title="Sign in" foot={<a href="/forgot">Forgot the password?</a>}>
+      <PasswordForm onSignedIn={goIn} onCodeNeeded={() => goTo('/sign-in/code')} />
+    </EntranceFrame>
+  );
+}
+
+export function CodePage() {
+  return (
+    <EntranceFrame
+      title="One more step"
+      foot={
+        <>
+          <a href="/sign-in">Start again</a>
+          <p className="small soft">Lost the authenticator? The administrator can remove it.</p>
+        </>
+      }
+    >
+      <CodeForm onSignedIn={goIn} />
+    </EntranceFrame>
+  );
+}

@@ -1,0 +1,43 @@
+import type { VisitSheet } from '@countercheck/contracts';
+import { assess, type FileReading } from '@countercheck/assessment';
+import { compileRuleSet, type Evaluate, type ItemVerdict, type RuleSet } from '@countercheck/rules';
+import { fileOf } from '../sheet/verdicts.ts';
+
+const compiled = new Map<string, Evaluate | null>();
+
+// A house keeps its rule set for life, so compiling once per set serves the whole day.
+function evaluatorOf({ id, body }: VisitSheet['ruleSet']): Evaluate | null {
+  const known = compiled.get(id);
+  if (known !== undefined) return known;
+  let made: Evaluate | null;
+  try {
+    made = compileRuleSet(body as RuleSet);
+  } catch {
+    // The server judges anyway; without a preview the reading can still be recorded.
+    made = null;
+  }
+  compiled.set(id, made);
+  return made;
+}
+
+/** Whether the installer's figures for this test are still kept from the rater. */
+export function isHidden(file: VisitSheet['file'], test: string, subjectId: string): boolean {
+  return file.hidden.some((each) => each.test === test && each.subjectId === subjectId);
+}
+
+/** The verdict as it would be with this reading added, and without the one it corrects. */
+export function previewVerdict(
+  sheet: Pick<VisitSheet, 'file' | 'ruleSet'>,
+  { item, subjectId }: { item: string; subjectId: string },
+  reading: FileReading,
+  corrects: string | null,
+): ItemVerdict | null {
+  const evaluate = evaluatorOf(sheet.ruleSet);
+  if (!evaluate) return null;
+  const file = fileOf(sheet);
+  const replaced = (each: FileReading) =>
+    each.id === corrects || (each.test === reading.test && each.subjectId === reading.subjectId);
+  const readings = [...file.readings.filter((each) => !replaced(each)), reading];
+  const { scorecard } = assess({ ...file, readings }, evaluate);
+  return scorecard.verdicts.find((each) => each.item === item && each.subjectId === subjectId) ?? null;
+}

@@ -1,0 +1,128 @@
+import { Button, Group, Textarea } from '@mantine/core';
+import type { Reading, VisitSheet } from '@countercheck/contracts';
+import type { ItemVerdict } from '@countercheck/rules';
+import { useRef } from 'react';
+import { said } from '../../../components/feedback/index.ts';
+import { Problem } from '../../../components/states/index.ts';
+import { focusFirstBad } from '../../../lib/forms/index.ts';
+import type { TestPlace } from '../sheet/test-places.ts';
+import { Confirmations } from './confirmations.tsx';
+import { InstrumentPicker } from './instrument-picker.tsx';
+import { LivePreview } from './live-preview.tsx';
+import { PartFields } from './part-fields.tsx';
+import { RowsEntry } from './rows-entry.tsx';
+import { useReadingForm } from './use-reading-form.ts';
+
+interface Props {
+  sheet: VisitSheet;
+  place: TestPlace;
+  verdict: Pick<ItemVerdict, 'item' | 'subjectId'>;
+  corrects: Reading | null;
+  onRecorded(): void;
+  onCancel?: () => void;
+}
+
+/** The form of one test on one part of the house, made from the test's definition. */
+export function TestForm(props: Props) {
+  const { corrects, place, onCancel } = props;
+  const box = useRef<HTMLFormElement>(null);
+  const form = useReadingForm(props);
+  const { test, draft, change, problems } = form;
+  const name = `${test.title}, ${place.subject.label}`;
+
+  async function submit() {
+    if (await form.save()) said(`Recorded: ${name}`);
+    else focusFirstBad(box.current);
+  }
+
+  return (
+    <form
+      ref={box}
+      noValidate
+      className="stack reading-form"
+      aria-label={corrects ? `Correct: ${name}` : `Reading: ${name}`}
+      onSubmit={(event) => {
+        event.preventDefault();
+        void submit();
+      }}
+    >
+      {form.resumed && form.touched && (
+        <p className="soft" role="status">
+          This was typed before and kept on this device; it is not recorded yet.
+        </p>
+      )}
+      <Confirmations
+        confirmations={test.confirmations}
+        ticked={draft.confirmations}
+        problems={problems}
+        onChange={(confirmations) => change({ confirmations })}
+      />
+      <InstrumentPicker
+        test={test}
+        offered={form.offered}
+        value={draft.instrumentId}
+        problem={problems['instrument']}
+        onChange={(instrumentId) => change({ instrumentId })}
+      />
+      <PartFields
+        fields={test.fields}
+        choices={test.choices}
+        part={draft}
+        prefix=""
+        problems={problems}
+        instrument={form.instrument}
+        onChange={(part) => change(part)}
+      />
+      {test.rows && (
+        <RowsEntry
+          definition={test.rows}
+          rows={draft.rows}
+          problems={problems}
+          instrument={form.instrument}
+          onChange={(rows) => change({ rows })}
+        />
+      )}
+      <LivePreview outcome={form.outcome} verdict={form.preview} hidden={form.hidden} />
+      {corrects && (
+        <Textarea
+          size="md"
+          label="Why is the reading corrected?"
+          description="The former reading stays in the file with this reason."
+          autosize
+          maxLength={500}
+          required
+          value={draft.supersedeReason}
+          error={problems['supersedeReason']}
+          onChange={(event) => change({ supersedeReason: event.currentTarget.value })}
+        />
+      )}
+      <Textarea
+        size="md"
+        label="Note"
+        description="Weather, what was in the way. May be left out."
+        autosize
+        maxLength={500}
+        value={draft.note}
+        onChange={(event) => change({ note: event.currentTarget.value })}
+      />
+      {form.error && <Problem error={form.error} />}
+      <Group gap="xs" grow preventGrowOverflow={false}>
+        <Button type="submit" size="lg" loading={form.saving}>
+          {corrects ? 'Record the correction' : 'Record the reading'}
+        </Button>
+        {onCancel && (
+          <Button
+            size="lg"
+            variant="default"
+            onClick={() => {
+              form.clear();
+              onCancel();
+            }}
+          >
+            {corrects ? 'Leave it as it is' : 'Discard'}
+          </Button>
+        )}
+      </Group>
+    </form>
+  );
+}

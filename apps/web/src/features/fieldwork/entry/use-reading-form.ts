@@ -1,0 +1,123 @@
+import type { Reading, VisitSheet } from '@countercheck/contracts';
+import { testDefinition } from '@countercheck/measurement';
+import type { ItemVerdict } from '@countercheck/rules';
+import { useMemo, useState } from 'react';
+import { today } from '../../../lib/dates.ts';
+import { fieldProblems } from '../../../lib/problem.ts';
+import { useMe } from '../../../lib/session.ts';
+import { useUnitSystem } from '../../../lib/units/unit-system.ts';
+import { useRecordReading } from '../data/sheet.ts';
+import type { TestPlace } from '../sheet/test-places.ts';
+import { draftFrom, emptyDraft, hasEntries, readDraft } from './draft.ts';
+import { offeredInstruments, usualInstrument } from './instruments.ts';
+import { isHidden, previewVerdict } from './preview.ts';
+import { problemsByPath, serverPaths } from './problems.ts';
+import { useDraft } from './use-draft.ts';
+
+interface Options {
+  sheet: VisitSheet;
+  place: TestPlace;
+  verdict: Pick<ItemVerdict, 'item' | 'subjectId'>;
+  /** the reading to correct; null for a new one */
+  corrects: Reading | null;
+  onRecorded(): void;
+}
+
+/** One test's form: what is typed, what it comes to, what is wrong with it, and recording it. */
+export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: Options) {
+  const day = today(useMe().company.timezone);
+  const system = useUnitSystem();
+  const test = testDefinition(place.test);
+  const offered = useMemo(
+    () => offeredInstruments(sheet.instruments, test.instrumentKinds, day),
+    [sheet.instruments, test, day],
+  );
+  const { draft, resumed, change, clear } = useDraft(
+    {
+      visitId: sheet.visit.id,
+      test: test.key,
+      subjectId: place.subject.id,
+      supersedes: corrects?.id ?? null,
+    },
+    () =>
+      corrects
+        ? draftFrom(corrects, test, system)
+        : { ...emptyDraft(test), instrumentId: usualInstrument(offered, sheet.readings) },
+  );
+  const [attempted, setAttempted] = useState(false);
+  const record = useRecordReading(sheet.visit.id);
+
+  const instrument = offered.find(({ facts }) => facts.id === draft.instrumentId)?.facts ?? null;
+  const read = useMemo(() => readDraft(test, draft), [test, draft]);
+  const outcome = useMemo(() => test.compute(read.raw, instrument), [test, read, instrument]);
+  const hidden = isHidden(sheet.file, test.key, place.subject.id);
+  const preview = useMemo(() => {
+    if (!outcome.ok || hidden) return null;
+    const reading = {
+      id: draft.id,
+      test: test.key,
+      subjectId: place.subject.id,
+      raw: read.raw,
+      instrument,
+      takenOn: day,
+      visitId: sheet.visit.id,
+    };
+    return previewVerdict(sheet, verdict, reading, corrects?.id ?? null);
+  }, [outcome, hidden, draft.id, test, place, read, instrument, day, sheet, verdict, corrects]);
+
+  const found = problemsByPath(outcome.ok ? [] : outcome.problems, read.unreadable, attempted);
+  const reasonMissing = corrects !== null && draft.supersedeReason.trim() === '';
+  const problems: Record<string, string> = {
+    ...serverPaths(fieldProblems(record.error)),
+    ...found,
+    ...(attempted && reasonMissing
+      ? { supersedeReason: 'Say in a few words why the reading is corrected.' }
+      : {}),
+  };
+
+  async function save(): Promise<boolean> {
+    setAttempted(true);
+    if (!outcome.ok || reasonMissing || Object.keys(read.unreadable).length > 0) return false;
+    try {
+      await record.mutateAsync({
+        params: { id: sheet.visit.id },
+        body: {
+          id: draft.id,
+          test: test.key,
+          subjectId: place.subject.id,
+          raw: read.raw,
+          entered: read.entered,
+          conditions: draft.note.trim() === '' ? {} : { note: draft.note.trim() },
+          instrumentId: draft.instrumentId,
+          takenAt: new Date().toISOString(),
+          supersedesId: corrects?.id ?? null,
+          supersedeReason: corrects ? draft.supersedeReason.trim() : null,
+        },
+      });
+    } catch {
+      return false;
+    }
+    clear();
+    onRecorded();
+    return true;
+  }
+
+  return {
+    test,
+    offered,
+    instrument,
+    draft,
+    resumed,
+    change,
+    clear,
+    outcome,
+    hidden,
+    preview,
+    problems,
+    touched: hasEntries(draft),
+    attempted,
+    error: record.error,
+    saving: record.isPending,
+    save,
+  };
+}
