@@ -1,0 +1,4 @@
+export { Caution } from './caution.tsx';
+export { Stage, stageOrder, stageWords } from './stage.tsx';
+export { type MarkedStatus, StatusMark } from './status-mark.tsx';
+export { Tag } from './tag.tsx';

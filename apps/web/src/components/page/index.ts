@@ -1,0 +1,3 @@
+export { ButtonLink } from './button-link.tsx';
+export { DateText, Moment } from './moment.tsx';
+export { type Fact, FactList, Page, Panel } from './page.tsx';

@@ -1,0 +1,2 @@
+export { Asked } from './asked.tsx';
+export { Empty, Loading, Problem } from './states.tsx';

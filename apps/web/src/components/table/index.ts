@@ -1,0 +1,2 @@
+export { type Column, DataTable, RowsTable } from './data-table.tsx';
+export { ChoiceFilter, SearchFilter } from './filters.tsx';
