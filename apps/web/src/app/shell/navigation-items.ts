@@ -1,0 +1,75 @@
+import {
+  IconAlertTriangle,
+  IconBuildingCommunity,
+  IconCalendarEvent,
+  IconClipboardCheck,
+  IconGauge,
+  IconHistory,
+  IconHome,
+  IconLayoutDashboard,
+  IconMail,
+  IconRepeat,
+  IconRulerMeasure,
+  IconSettings,
+  IconTools,
+  IconUsers,
+} from '@tabler/icons-react';
+import { staff, type Role } from '@countercheck/contracts';
+
+const keepers: readonly Role[] = ['office', 'administrator'];
+const admin: readonly Role[] = ['administrator'];
+
+const groups = [
+  {
+    title: 'Work',
+    items: [
+      { to: '/', label: 'Overview', icon: IconLayoutDashboard },
+      { to: '/day', label: 'My day', icon: IconCalendarEvent, roles: ['rater'] },
+      { to: '/review', label: 'Review', icon: IconClipboardCheck, roles: ['quality'] },
+      { to: '/houses', label: 'Houses', icon: IconHome, roles: staff },
+      { to: '/visits', label: 'Visits', icon: IconCalendarEvent, roles: keepers },
+      { to: '/reinspections', label: 'Reinspections', icon: IconRepeat, roles: keepers },
+      { to: '/failed-items', label: 'Failed items', icon: IconAlertTriangle, roles: [...keepers, 'quality'] },
+      { to: '/my-houses', label: 'My houses', icon: IconHome, roles: ['builder'] },
+    ],
+  },
+  {
+    title: 'Parties',
+    items: [
+      { to: '/builders', label: 'Builders', icon: IconBuildingCommunity, roles: keepers },
+      { to: '/installers', label: 'Installers', icon: IconTools, roles: keepers },
+    ],
+  },
+  {
+    title: 'Basis',
+    items: [
+      { to: '/instruments', label: 'Instruments', icon: IconGauge, roles: staff },
+      { to: '/rule-sets', label: 'Rule sets', icon: IconRulerMeasure, roles: staff },
+    ],
+  },
+  {
+    title: 'Company',
+    items: [
+      { to: '/users', label: 'Users', icon: IconUsers, roles: admin },
+      { to: '/company', label: 'Options', icon: IconSettings, roles: admin },
+      { to: '/mail', label: 'Mail', icon: IconMail, roles: admin },
+      { to: '/events', label: 'Events', icon: IconHistory, roles: [...admin, 'quality'] },
+    ],
+  },
+] satisfies { title: string; items: NavigationItem[] }[];
+
+interface NavigationItem {
+  to: string;
+  label: string;
+  icon: typeof IconHome;
+  roles?: readonly Role[];
+}
+
+export function navigationFor(role: Role): { title: string; items: NavigationItem[] }[] {
+  return groups
+    .map(({ title, items }: { title: string; items: NavigationItem[] }) => ({
+      title,
+      items: items.filter(({ roles }) => !roles || roles.includes(role)),
+    }))
+    .filter(({ items }) => items.length > 0);
+}

@@ -1,0 +1,21 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  root: import.meta.dirname,
+  plugins: [react()],
+  server: { port: 4310, proxy: { '/api': 'http://localhost:4300' } },
+  build: {
+    target: 'es2022',
+    sourcemap: false,
+    // Lets a test read which chunks the sign-in, the shell and each page need, and hold them to their budget.
+    manifest: true,
+    rolldownOptions: {
+      treeshake: {
+        // The contracts, units and rules are shapes and pure functions: what a page does not use is left out,
+        // although building a schema looks like an effect to the bundler.
+        moduleSideEffects: [{ test: /\/packages\/[^/]+\/src\//, sideEffects: false }],
+      },
+    },
+  },
+});
