@@ -29,5 +29,6 @@ export { fieldProblem } from './entry/field-problem.ts';
 export { choiceProblem } from './entry/choice-problem.ts';
 export { instrumentProblem, instrumentWords } from './entry/instrument-problem.ts';
 export { ductTarget } from './tests/duct-leakage.ts';
+export { ductToHouseWithin } from './tests/duct-leakage-outdoors.ts';
 export { envelopeTarget, exponentRange, fewestFitPoints, leastRSquared } from './tests/envelope-results.ts';
 export { testDefinition, testDefinitions } from './tests/registry.ts';

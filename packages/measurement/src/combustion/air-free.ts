@@ -37,5 +37,6 @@ export function airFreeCarbonMonoxide(measured: number, oxygen: number): Checked
         'Move the probe into the flue gas before any dilution air, then read again.',
     );
   }
-  return computed((measured * oxygenInAir) / (oxygenInAir - oxygen));
+  // The factor first: without oxygen it is exactly 1 and the measured value comes back unchanged.
+  return computed(measured * (oxygenInAir / (oxygenInAir - oxygen)));
 }

@@ -1,4 +1,5 @@
-import type { InstrumentFacts, InstrumentKind, Problem } from '../types.ts';
+import { type InstrumentFacts, type InstrumentKind, instrumentKinds, type Problem } from '../types.ts';
+import { bag, list } from './plain.ts';
 
 /** `duct-tester` as people write it: `duct tester`. */
 export function instrumentWords(kind: InstrumentKind): string {
@@ -7,7 +8,8 @@ export function instrumentWords(kind: InstrumentKind): string {
 
 /**
  * What keeps an instrument from being used for a test, in words, or null.
- * Codes: `missing` (the test needs one), `wrong-instrument` (another kind). Never throws.
+ * Codes: `missing` (the test needs one), `bad-instrument` (its record cannot be read), `wrong-instrument`
+ * (another kind). Never throws.
  */
 export function instrumentProblem(
   rules: { instrumentKinds: readonly InstrumentKind[]; instrumentRequired: boolean },
@@ -22,10 +24,36 @@ export function instrumentProblem(
       message: `No instrument was chosen. Choose the ${fitting} used.`,
     };
   }
+  if (!isInstrument(instrument)) {
+    const message = `The instrument’s record cannot be read. Correct it in the list of instruments, or choose the ${fitting} used.`;
+    return { path: 'instrument', code: 'bad-instrument', message };
+  }
   if (rules.instrumentKinds.includes(instrument.kind)) return null;
   return {
     path: 'instrument',
     code: 'wrong-instrument',
     message: `A ${instrumentWords(instrument.kind)} (${instrument.label}) cannot do this test. Use a ${fitting}.`,
   };
+}
+
+/**
+ * Whether a value has the shape of an instrument's facts, ranges included, so that nothing later stumbles over
+ * a record that was stored or sent incomplete. Never throws.
+ */
+export function isInstrument(value: unknown): value is InstrumentFacts {
+  const { kind, label, accuracyPercent, accuracyAbsolute, ranges } = bag(value);
+  const known: readonly unknown[] = instrumentKinds;
+  return (
+    known.includes(kind) &&
+    typeof label === 'string' &&
+    typeof accuracyPercent === 'number' &&
+    typeof accuracyAbsolute === 'number' &&
+    Array.isArray(ranges) &&
+    list(ranges).every(isRange)
+  );
+}
+
+function isRange(value: unknown): boolean {
+  const { range, c, n, minPa, maxPa } = bag(value);
+  return typeof range === 'string' && [c, n, minPa, maxPa].every((part) => typeof part === 'number');
 }

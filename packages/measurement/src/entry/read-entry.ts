@@ -8,7 +8,7 @@ import type {
 } from '../types.ts';
 import { fieldProblem } from './field-problem.ts';
 import { choiceProblem } from './choice-problem.ts';
-import { instrumentProblem } from './instrument-problem.ts';
+import { instrumentProblem, isInstrument } from './instrument-problem.ts';
 import type { Entry, EntryPart } from './part.ts';
 import { bag, list } from './plain.ts';
 
@@ -26,9 +26,10 @@ export type EntryRules = Pick<
  * of the right kind. All numbers are in the stored units of their fields.
  * Gives the checked entry, or all the problems found (at least one). Never throws, whatever `raw` is.
  */
-export function readEntry(rules: EntryRules, raw: RawReading, instrument: InstrumentFacts | null): ReadEntry {
+export function readEntry(rules: EntryRules, raw: RawReading, given: InstrumentFacts | null): ReadEntry {
   const problems: Problem[] = [];
-  const found = instrumentProblem(rules, instrument);
+  const found = instrumentProblem(rules, given);
+  const instrument = isInstrument(given) ? given : null;
   if (found) problems.push(found);
   const top = readPart(rules.fields, rules.choices, raw, '', '', instrument, problems);
   const rows = readRows(rules, raw, instrument, problems);
