@@ -27,9 +27,14 @@ export interface Call<C extends RouteContract> {
   database: Database;
 }
 
+/** What a browser's session says: somebody, or somebody whose second factor is still awaited. */
+export type SignedIn =
+  | { state: 'signed-in'; actor: UserActor; mustSetUpSecondFactor: boolean }
+  | { state: 'second-factor-pending'; userId: string };
+
 /** Who is asking, worked out once per request by the sign-in and link features. */
 export interface ActorSource {
-  user(request: FastifyRequest): Promise<{ actor: UserActor; mustSetUpSecondFactor: boolean } | undefined>;
+  user(request: FastifyRequest): Promise<SignedIn | undefined>;
   link(token: string): Promise<InstallerActor>;
 }
 
@@ -50,8 +55,9 @@ async function admit(app: FastifyInstance, contract: RouteContract, request: Fas
   const access: readonly Access[] = contract.access;
   if (access.includes('installer-link')) return app.actors.link((request.params as { token: string }).token);
   const user = await app.actors.user(request);
-  if (access.includes('anyone')) return user?.actor ?? { kind: 'nobody' };
+  if (access.includes('anyone')) return user?.state === 'signed-in' ? user.actor : { kind: 'nobody' };
   if (!user) throw new AppError('sign-in-required');
+  if (user.state === 'second-factor-pending') throw new AppError('second-factor-required');
   if (!access.includes(user.actor.role)) throw new AppError('not-allowed');
   if (user.mustSetUpSecondFactor && contract.tag !== 'Sign-in')
     throw new AppError('second-factor-setup-required');
