@@ -1,7 +1,5 @@
 import type { FastifyInstance, InjectOptions, LightMyRequestResponse } from 'fastify';
 import { buildApp, readConfig } from '../../apps/api/src/index.ts';
-import type { UserActor } from '../../apps/api/src/kernel/actor.ts';
-import { AppError } from '../../apps/api/src/kernel/problems/app-error.ts';
 import { freshDatabase, type FreshDatabase } from './database.ts';
 import { password, smallCompany, type Fixture, type Person, type Who } from './fixture.ts';
 
@@ -57,31 +55,9 @@ function client(app: FastifyInstance, headers: Record<string, string>): Client {
 
 /** Signs in as people do and keeps the cookie. */
 export async function signedIn(app: FastifyInstance, person: Person): Promise<Client> {
-  if (!app.hasRoute({ method: 'POST', url: '/api/session' }))
-    return client(app, { 'x-test-user': person.id });
   const answer = await client(app, {}).post('/session', { email: person.email, password });
   if (answer.statusCode !== 200) throw new Error(`${person.email} cannot sign in: ${answer.body}`);
   return client(app, { cookie: answer.cookies.map(({ name, value }) => `${name}=${value}`).join('; ') });
-}
-
-/** Stands in for sign-in while that feature is not there. */
-function standIn(app: FastifyInstance, company: Fixture): void {
-  if (app.hasDecorator('actors')) return;
-  app.decorate('actors', {
-    user: async (request) => {
-      const person = Object.entries(company.users).find(
-        ([, { id }]) => id === request.headers['x-test-user'],
-      );
-      if (!person) return undefined;
-      const [who, { id, name, role }] = person;
-      const builderId = who === 'builder' || who === 'otherBuilder' ? company[who].id : null;
-      const actor: UserActor = { kind: 'user', id, name, role, builderId };
-      return { actor, mustSetUpSecondFactor: false };
-    },
-    link: async () => {
-      throw new AppError('link-unknown');
-    },
-  });
 }
 
 /** The service without a port, on a database of its own with the small company in it. */
@@ -89,7 +65,6 @@ export async function startApp(env: Record<string, string> = {}): Promise<TestAp
   const urls = await freshDatabase();
   const app = await buildApp(testConfig(urls.appUrl, env));
   const company = await smallCompany(app.database);
-  standIn(app, company);
   await app.ready();
   const clients = new Map<Who, Promise<Client>>();
   return {
