@@ -9,6 +9,8 @@ export interface CompiledGroup {
   readonly source: Source;
   readonly when: readonly CompiledCriterion[];
   readonly criteria: readonly CompiledCriterion[];
+  /** while it is incomplete, a failed item waits for it */
+  readonly keepsOpen: boolean;
 }
 
 /** A group on one subject. `incomplete` means that it may still hold. */
@@ -24,6 +26,7 @@ interface GroupSource {
   source: Source;
   when?: readonly Criterion[] | undefined;
   require: readonly Criterion[];
+  keepsOpen?: boolean | undefined;
 }
 
 /** Compiles the criteria of an option, exemption or threshold. */
@@ -35,6 +38,7 @@ export function compileGroup(given: GroupSource, item: Item, set: RuleSet, count
     source: given.source,
     when: (given.when ?? []).map(compile),
     criteria: given.require.map(compile),
+    keepsOpen: given.keepsOpen ?? true,
   };
 }
 

@@ -116,7 +116,7 @@ function statusOf(
   facts: Facts,
   subject: SubjectFacts,
 ): Status {
-  if (exemptions.some((each) => each.verdict === 'incomplete')) return 'waiting';
+  if (exemptions.some((each) => each.verdict === 'incomplete' && each.group.keepsOpen)) return 'waiting';
   if (!options.some((each) => each.verdict === 'fails')) return 'waiting';
   // an untouched alternative does not keep a failed house waiting; one that was begun does
   const begun = options.some(

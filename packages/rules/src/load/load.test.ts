@@ -105,7 +105,7 @@ describe('a broken set names file, line and field', () => {
       'a missing source',
       'kitchen-exhaust.yaml',
       'source:',
-      'note:',
+      'sauce:',
       { at: 'item: kitchen', field: 'source', message: /missing/ },
     ],
     [

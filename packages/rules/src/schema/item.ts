@@ -23,7 +23,16 @@ const optionSchema = z
   .meta({ description: 'One way to pass: all of its criteria hold' });
 
 const exemptionSchema = z
-  .strictObject({ exemption: keySchema, title: words, require: criteria, source: sourceSchema.optional() })
+  .strictObject({
+    exemption: keySchema,
+    title: words,
+    require: criteria,
+    keepsOpen: z
+      .boolean()
+      .optional()
+      .meta({ description: 'false: a failed item fails at once, without waiting for this exemption' }),
+    source: sourceSchema.optional(),
+  })
   .meta({ description: 'The item need not be met where all of these hold' });
 
 const stopWorkSchema = z

@@ -34,7 +34,9 @@ export function sayBeside(value: number, quantity: QuantityKind, bounds: readonl
   const { decimals } = quantities[quantity].us;
   const sides = bounds.flatMap((bound) => (bound === null ? [] : [bound]));
   const equal = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.abs(b);
-  for (let more = 0; more < extraDecimals; more++) {
+  // a figure that somebody entered with one decimal more is shown as entered
+  const first = equal(Number(value.toFixed(decimals + 1)), value) ? 1 : 0;
+  for (let more = first; more < extraDecimals; more++) {
     const rounded = Number(value.toFixed(decimals + more));
     const kept = sides.every((bound) =>
       equal(value, bound)

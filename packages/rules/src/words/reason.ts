@@ -60,7 +60,8 @@ function waitingReason(decision: Decision): string {
     return `Whether this applies is open: ${missingWords(undecided, decision).join(', ')}`;
   if (options.length === 0) return 'None of the ways to pass fits this house; ask the office';
   const failed = failing(options);
-  const exempt = openWords(exemptions, decision);
+  const keeping = exemptions.filter((each) => each.group.keepsOpen);
+  const exempt = openWords(keeping, decision);
   const start = failed.length === 0 ? '' : `${listed(failed, decision)}; `;
   if (options.every((option) => option.verdict === 'fails'))
     return `${start}an exemption is still open: ${exempt}`;
