@@ -1,5 +1,5 @@
 // Until the dependencies are there this may use nothing but Node itself.
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { claimPort, readAddress } from './bootstrap/address.mjs';
 import { Cleanup } from './bootstrap/cleanup.mjs';
@@ -11,12 +11,13 @@ import { step } from './bootstrap/steps.mjs';
 import { Trouble } from './bootstrap/trouble.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
+const data = resolve(process.env['COUNTERCHECK_DATA'] ?? join(root, '.data'));
 const cleanup = new Cleanup();
 
 async function start() {
   requireNode();
   const address = readAddress(process.env);
-  const lock = takeRunLock(join(root, '.data', 'run.json'), address.url);
+  const lock = takeRunLock(join(data, 'run.json'), address.url);
   cleanup.add(lock.release);
   await claimPort(address, lock.afterKill);
 

@@ -13,6 +13,7 @@ import { startCluster } from '@countercheck/host/postgres/cluster';
 import { throwAway } from '@countercheck/host/postgres/settings';
 import { applyMigrations } from '../../prisma/migrate/apply.ts';
 import type { TestDatabases } from './context.ts';
+import { secretKey } from './secret-key.ts';
 import { temporaryFolder } from './temporary.ts';
 
 type Teardown = () => Promise<void>;
@@ -49,7 +50,7 @@ export async function prepareDatabases({ demo }: { demo: boolean }): Promise<[Te
     await withClient(superuserUrl, (client) =>
       client.query(`CREATE DATABASE ${demoTemplate} TEMPLATE ${template} OWNER ${ownerRole}`),
     );
-    await loadDemo(ownerOf(demoTemplate));
+    await loadDemo(ownerOf(demoTemplate), secretKey);
     return [{ ...ready, demoTemplate }, stop];
   } catch (error) {
     await stop();

@@ -1,7 +1,9 @@
 import { startApi } from '@countercheck/host/api';
 import { webDist } from '@countercheck/host/web-build';
 import { freePort } from '../../apps/host/bootstrap/ports.mjs';
+
 import { demoDatabase, freshDatabase } from './database.ts';
+import { secretKey } from './secret-key.ts';
 
 export interface TestServer {
   url: string;
@@ -28,7 +30,7 @@ export async function startServer({ demo = false, env = {} }: ServerOptions = {}
       publicUrl: url,
       databaseUrl: database.appUrl,
       webDist,
-      env: { LOG_LEVEL: 'warn', SECRET_KEY: 'only for tests, but long enough to be used', ...env },
+      env: { LOG_LEVEL: 'warn', RATE_LIMIT: '1000000', SECRET_KEY: secretKey, ...env },
     });
     return {
       url,

@@ -16,10 +16,10 @@ export interface SignIn {
 }
 
 /** Loads the demo company into an empty database; the loader itself leaves any other database alone. */
-export async function loadDemo(ownerUrl: string): Promise<void> {
+export async function loadDemo(ownerUrl: string, secretKey: string): Promise<void> {
   await mustRun(process.execPath, ['--import', 'tsx', loader], {
     cwd: root,
-    env: { ...process.env, DATABASE_URL: ownerUrl },
+    env: { ...process.env, DATABASE_URL: ownerUrl, SECRET_KEY: secretKey },
   });
 }
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { dataFolder, root } from './places.ts';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { root } from './places.ts';
 
 function filesBelow(path: string): string[] {
   if (!existsSync(path)) return [];
@@ -20,13 +20,13 @@ export function fingerprint(paths: readonly string[]): string {
   return hash.digest('hex');
 }
 
-const record = (step: string) => join(dataFolder, 'made', step);
+const mark = (folder: string) => join(folder, '.made-from');
 
-export function isMade(step: string, from: string): boolean {
-  return existsSync(record(step)) && readFileSync(record(step), 'utf8') === from;
+/** Whether the folder holds what was made from exactly these sources. */
+export function isMadeFrom(folder: string, sources: string): boolean {
+  return existsSync(mark(folder)) && readFileSync(mark(folder), 'utf8') === sources;
 }
 
-export function noteMade(step: string, from: string): void {
-  mkdirSync(dirname(record(step)), { recursive: true });
-  writeFileSync(record(step), from);
+export function noteMadeFrom(folder: string, sources: string): void {
+  writeFileSync(mark(folder), sources);
 }

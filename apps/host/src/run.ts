@@ -26,8 +26,9 @@ export async function run(address: Address, cleanup: Cleanup): Promise<void> {
   const urls = await step('Database running', () => openDatabase(cleanup));
   await step('Database client generated', generatePrismaClient);
   await step('Migrations applied', () => applyMigrations(urls.owner));
+  const secretKey = process.env['SECRET_KEY'] ?? readSecrets().key;
   const demo = process.env['DEMO'] !== 'off' && hasDemo();
-  if (demo) await step('Demo company loaded', () => loadDemo(urls.owner));
+  if (demo) await step('Demo company loaded', () => loadDemo(urls.owner, secretKey));
   await step('Web app built', buildWeb);
   const logFile = join(dataFolder, 'api.log');
   const api = await step('API answering', () =>
@@ -37,7 +38,7 @@ export async function run(address: Address, cleanup: Cleanup): Promise<void> {
       publicUrl: address.url,
       databaseUrl: urls.app,
       webDist,
-      env: { SECRET_KEY: readSecrets().key, ...process.env },
+      env: { SECRET_KEY: secretKey },
       logFile,
     }),
   );

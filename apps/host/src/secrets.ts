@@ -16,10 +16,12 @@ export interface Secrets {
 
 /** Made up once for this folder. Whoever deletes the file has to delete the data directory with it. */
 export function readSecrets(): Secrets {
-  if (existsSync(file)) return JSON.parse(readFileSync(file, 'utf8')) as Secrets;
+  const kept = existsSync(file) ? (JSON.parse(readFileSync(file, 'utf8')) as Partial<Secrets>) : {};
   const secret = () => randomBytes(24).toString('base64url');
-  const secrets: Secrets = { superuser: secret(), owner: secret(), app: secret(), key: secret() + secret() };
-  writeSecrets(secrets);
+  // A file from before a secret was needed gets that one added.
+  const made = { superuser: secret(), owner: secret(), app: secret(), key: secret() + secret() };
+  const secrets: Secrets = { ...made, ...kept };
+  if (Object.keys(made).some((name) => !(name in kept))) writeSecrets(secrets);
   return secrets;
 }
 

@@ -1,8 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { rename, rm, writeFile } from 'node:fs/promises';
+import { rename, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { fingerprint } from './fingerprint.ts';
+import { fingerprint, isMadeFrom, noteMadeFrom } from './fingerprint.ts';
 import { root } from './places.ts';
 import { mustRun } from './program.ts';
 
@@ -20,8 +19,7 @@ const sources = [
 /** Builds the web app when its sources changed. The folder is swapped in whole, so a running server never serves half. */
 export async function buildWeb(): Promise<'made' | 'current'> {
   const from = fingerprint(sources);
-  const mark = join(webDist, '.made-from');
-  if (existsSync(mark) && readFileSync(mark, 'utf8') === from) return 'current';
+  if (isMadeFrom(webDist, from)) return 'current';
   const unfinished = `${webDist}.${process.pid}`;
   const vite = join(
     dirname(createRequire(join(web, 'package.json')).resolve('vite/package.json')),
@@ -37,7 +35,7 @@ export async function buildWeb(): Promise<'made' | 'current'> {
         env: { ...process.env, NODE_ENV: 'production' },
       },
     );
-    await writeFile(join(unfinished, '.made-from'), from);
+    noteMadeFrom(unfinished, from);
     await rm(webDist, { recursive: true, force: true });
     await rename(unfinished, webDist);
   } finally {
