@@ -122,6 +122,12 @@ describe('envelope leakage from two to four points', () => {
     ).toMatchObject({ reachedPressure: 47 });
   });
 
+  it('takes the higher of two points equally near, in any order', () => {
+    const points = [45, 55].map((pressure) => ({ pressure, flow: 1000 + pressure }));
+    expect(results(envelope(points))).toMatchObject({ reachedPressure: 55 });
+    expect(results(envelope([...points].reverse()))).toMatchObject({ reachedPressure: 55 });
+  });
+
   it('counts different pressures, not rows', () => {
     const points = [50, 50, 40, 30, 20].map((pressure) => ({ pressure, flow: 1000 }));
     expect(results(envelope(points))).not.toHaveProperty('exponent');

@@ -96,9 +96,13 @@ function envelope(entry: Entry): TestOutcome {
   return onePointResult(entry, nearest, steps, [...remarks, ...fewer]);
 }
 
+// Of two points equally near, the higher one is further from the noise of wind.
 function nearestTo(reference: number, points: EnvelopePoint[]): EnvelopePoint {
   const distance = ({ pressure }: EnvelopePoint) => Math.abs(magnitude(pressure) - reference);
-  return points.reduce((best, point) => (distance(point) < distance(best) ? point : best));
+  return points.reduce((best, point) => {
+    if (distance(point) !== distance(best)) return distance(point) < distance(best) ? point : best;
+    return magnitude(point.pressure) > magnitude(best.pressure) ? point : best;
+  });
 }
 
 function baselineRemarks(baselines: number[]): string[] {
