@@ -2,6 +2,7 @@ import { hash } from '@node-rs/argon2';
 import type { Role } from '@countercheck/contracts';
 import type { Prisma } from '@countercheck/prisma';
 import { system } from '../../apps/api/src/kernel/actor.ts';
+import { ruleSetHash } from '../../apps/api/src/features/rule-sets/index.ts';
 import type { Database, Db } from '../../apps/api/src/kernel/database/database.ts';
 import { commonPractice } from '../../packages/rules/src/test/sets.ts';
 
@@ -150,7 +151,7 @@ export async function smallCompany(database: Database) {
         title,
         effectiveOn: new Date(effective),
         body: commonPractice as unknown as Prisma.InputJsonObject,
-        hash: 'fixture',
+        hash: ruleSetHash(commonPractice),
       },
     });
     await db.company.create({ data: { name: 'Weir Rating', defaultRuleSetId: ruleSet.id } });

@@ -16,6 +16,6 @@ for (const signal of ['SIGINT', 'SIGTERM'] as const) {
 try {
   await app.listen({ port: app.config.PORT, host: app.config.HOST });
 } catch (error) {
-  app.log.fatal({ err: error }, 'cannot listen');
+  app.log.fatal({ err: error }, error instanceof Error ? error.message : 'cannot start');
   process.exit(1);
 }

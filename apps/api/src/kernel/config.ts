@@ -11,6 +11,8 @@ const environment = z.object({
   SECRET_KEY: z.string().min(32),
   PUBLIC_URL: z.url().optional(),
   WEB_DIST: z.string().optional(),
+  /** folder of the rule sets to publish; those of the rules package when left out */
+  RULE_SETS_DIR: z.string().optional(),
   SMTP_URL: z.string().optional(),
   MAIL_FROM: z.string().default('Countercheck <countercheck@localhost>'),
   COOKIE_SECURE: flag.default(false),

@@ -81,7 +81,7 @@ export const service = {
     params: idParams,
     body: z.object({ offered: z.boolean() }),
     response: ruleSetSchema,
-    errors: ['not-found'],
+    errors: ['not-found', 'conflict'],
   }),
   photo: defineRoute({
     method: 'GET',

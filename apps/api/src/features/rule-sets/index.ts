@@ -1,10 +1,17 @@
 import type { FastifyInstance } from 'fastify';
 import { system } from '../../kernel/actor.ts';
-import { ensureCompany } from './company.ts';
+import { publishRuleSets } from './publish.ts';
+import { readRuleSets } from './read-sets.ts';
+import { showRuleSets } from './show.ts';
 
 export { currentCompany } from './company.ts';
+export { ruleSetHash } from './hash.ts';
 
 /** The published rule sets and the company that works by them. */
 export async function ruleSetsFeature(app: FastifyInstance): Promise<void> {
-  app.addHook('onReady', () => app.database.as(system, ensureCompany));
+  app.addHook('onReady', async () => {
+    const sets = await readRuleSets(app.config.RULE_SETS_DIR);
+    await app.database.as(system, (db) => publishRuleSets(db, sets));
+  });
+  showRuleSets(app);
 }

@@ -13,7 +13,9 @@ export function sweepRegularly(app: FastifyInstance, keeper: SessionKeeper): voi
       app.log.warn({ err: error }, 'old sessions were not swept');
     }
   };
-  const timer = setInterval(() => (running = sweep()), 3_600_000).unref();
+  const timer = setInterval(() => {
+    running = sweep();
+  }, 3_600_000).unref();
   app.addHook('onClose', async () => {
     clearInterval(timer);
     await running;

@@ -1,6 +1,6 @@
 import { PrismaPg } from '@prisma/adapter-pg';
 import { Pool } from 'pg';
-import { Prisma, PrismaClient } from '@countercheck/prisma';
+import { PrismaClient, type Prisma } from '@countercheck/prisma';
 import { databaseScope, type Actor } from '../actor.ts';
 
 /** The client inside a transaction whose first statement said who is asking. */
