@@ -6,6 +6,8 @@ import { showRuleSets } from './show.ts';
 
 export { currentCompany } from './company.ts';
 export { ruleSetHash } from './hash.ts';
+export { publishRuleSets } from './publish.ts';
+export { readRuleSets } from './read-sets.ts';
 
 /** The published rule sets and the company that works by them. */
 export async function ruleSetsFeature(app: FastifyInstance): Promise<void> {

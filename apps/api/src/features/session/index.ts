@@ -10,6 +10,7 @@ import { setPassword } from './set-password.ts';
 import { signIn } from './sign-in.ts';
 import { sessionStore } from './store.ts';
 
+export { hashPassword } from './passwords.ts';
 export { mailAccessLink, makeAccessLink } from './access-links.ts';
 export { endSessionsOf } from './store.ts';
 

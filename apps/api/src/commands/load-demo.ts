@@ -1,0 +1,31 @@
+import { demoPassword, writeDemo } from '@countercheck/prisma/demo';
+import { compiledRuleSet, reassess } from '../features/assessment/index.ts';
+import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
+import { hashPassword } from '../features/session/index.ts';
+import { system } from '../kernel/actor.ts';
+import { openDatabase } from '../kernel/database/database.ts';
+
+/**
+ * Loads the demo company when the database is empty, all or nothing, and leaves any other alone.
+ * DATABASE_URL may be the owner's or the app's.
+ */
+const url = process.env['DATABASE_URL'];
+if (!url) throw new Error('DATABASE_URL is not set.');
+
+const database = openDatabase(url, 2, (error) => console.error(error.message));
+const sets = await readRuleSets();
+await database.as(system, async (db) => {
+  await publishRuleSets(db, sets);
+  if ((await db.user.count()) > 0) return;
+  const { id } = await db.ruleSet.findFirstOrThrow({
+    where: { key: 'common-practice' },
+    orderBy: { effectiveOn: 'desc' },
+    select: { id: true },
+  });
+  const { evaluate } = await compiledRuleSet(db, id);
+  await db.company.update({ where: { id: 1 }, data: { defaultRuleSetId: id } });
+  const passwordHash = await hashPassword(demoPassword);
+  const { stories } = await writeDemo(db, { ruleSet: { id, evaluate }, passwordHash, today: new Date() });
+  for (const { house } of stories) await reassess(db, system, null, house.id);
+});
+await database.close();
