@@ -59,3 +59,7 @@ export const useVisitsOf = (day: string, raterId: string) =>
 export const useReturnedHouses = () => useRoute(houses.list, { query: { stage: 'returned', pageSize: 100 } });
 export const useAnswerFinding = () => useAction(review.answer, { invalidates: [houses.events, review.file] });
 export const useSendBack = () => useAction(review.sendBack, { invalidates: touched });
+
+export const useVisitsAt = (houseId: string) => useRoute(visits.list, { query: { houseId, pageSize: 100 } });
+export const useHouseEvents = (id: string, enabled: boolean) =>
+  useRoute(houses.events, { params: { id }, query: { pageSize: 100 } }, { enabled });

@@ -5,6 +5,7 @@ const typed = z.record(z.string(), z.object({ text: z.string(), system: z.enum([
 const choices = z.record(z.string(), z.string());
 const draftSchema = z.object({
   id: z.string(),
+  takenAt: z.string().nullable(),
   typed,
   choices,
   rows: z.array(z.object({ key: z.string(), label: z.string(), typed, choices })),
@@ -25,8 +26,9 @@ export interface DraftPlace {
 /** Where half-filled forms wait; the browser's storage in use, a plain map in tests. */
 export type TextStore = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
+const ofVisit = (visitId: string) => `sheet-draft:${visitId}:`;
 const keyOf = (place: DraftPlace) =>
-  `sheet-draft:${place.visitId}:${place.test}:${place.subjectId}:${place.supersedes ?? 'new'}`;
+  `${ofVisit(place.visitId)}${place.test}:${place.subjectId}:${place.supersedes ?? 'new'}`;
 
 // A phone in private mode refuses storage; the form must go on working without it.
 export function saveDraft(place: DraftPlace, draft: Draft, store: TextStore): boolean {
@@ -53,5 +55,15 @@ export function dropDraft(place: DraftPlace, store: TextStore): void {
     store.removeItem(keyOf(place));
   } catch {
     // Nothing was stored where nothing can be removed.
+  }
+}
+
+/** How many forms of a visit are typed but not recorded. */
+export function draftsWaiting(visitId: string, store: Pick<Storage, 'length' | 'key'>): number {
+  try {
+    const keys = Array.from({ length: store.length }, (_, i) => store.key(i) ?? '');
+    return keys.filter((key) => key.startsWith(ofVisit(visitId))).length;
+  } catch {
+    return 0;
   }
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { testDefinition } from '@countercheck/measurement';
 import type { Reading } from '@countercheck/contracts';
-import { draftFrom, emptyDraft, emptyRow, hasEntries, readDraft } from './draft.ts';
+import { changed, draftFrom, emptyDraft, emptyRow, hasEntries, readDraft } from './draft.ts';
 
 let count = 0;
 const id = () => `id-${++count}`;
@@ -94,5 +94,14 @@ describe('draftFrom', () => {
     const draft = draftFrom(reading as unknown as Reading, statics, 'us', id);
     expect(draft.typed['pressure']).toEqual({ text: '0.092', system: 'us' });
     expect(draft.note).toBe('windy');
+  });
+});
+
+describe('changed', () => {
+  it('keeps the id while nothing was sent, and takes a new one afterwards', () => {
+    const draft = emptyDraft(statics, () => 'first');
+    expect(changed(draft, { note: 'a' }, id)).toMatchObject({ id: 'first', note: 'a' });
+    const sent = { ...draft, takenAt: '2026-03-10T08:00:00Z' };
+    expect(changed(sent, { note: 'b' }, () => 'second')).toMatchObject({ id: 'second', takenAt: null });
   });
 });

@@ -22,6 +22,8 @@ export interface Draft extends DraftPart {
   supersedeReason: string;
   /** made with the first keystroke, so that a repeated save stores once */
   id: string;
+  /** when it was first sent; a repeated save must be the same to the second */
+  takenAt: string | null;
 }
 
 export interface DraftReading {
@@ -44,6 +46,7 @@ export function emptyDraft(test: TestDefinition, id: Id = newId): Draft {
   );
   return {
     id: id(),
+    takenAt: null,
     typed: {},
     choices: {},
     rows,
@@ -67,6 +70,7 @@ export function draftFrom(reading: Reading, test: TestDefinition, system: UnitSy
   const note = reading.conditions['note'];
   return {
     id: id(),
+    takenAt: null,
     typed: typed(test.fields, reading.raw.values, ''),
     choices: { ...reading.raw.choices },
     rows: reading.raw.rows.map((row, i) => ({
@@ -114,6 +118,12 @@ export function readDraft(test: TestDefinition, draft: Draft): DraftReading {
     confirmations: Object.fromEntries(Object.entries(draft.confirmations).filter(([, on]) => on)),
   };
   return { raw, entered, unreadable };
+}
+
+/** Changed content is another reading: what may have arrived unanswered keeps its own id. */
+export function changed(draft: Draft, changes: Partial<Draft>, id: Id = newId): Draft {
+  const next = { ...draft, ...changes };
+  return draft.takenAt === null ? next : { ...next, id: id(), takenAt: null };
 }
 
 /** Whether anything was put in yet; an untouched form shows no problems. */

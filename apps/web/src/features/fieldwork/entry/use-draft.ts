@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { Draft } from './draft.ts';
+import { changed, type Draft } from './draft.ts';
 import { dropDraft, loadDraft, saveDraft, type DraftPlace } from './draft-store.ts';
 
 /** A form's content, kept in the browser with every keystroke until its reading is recorded. */
@@ -8,14 +8,18 @@ export function useDraft(place: DraftPlace, begin: () => Draft) {
     const waiting = loadDraft(place, localStorage);
     return { draft: waiting ?? begin(), resumed: waiting !== null };
   });
-  const change = (changes: Partial<Draft>) => {
-    const draft = { ...kept.draft, ...changes };
+  const keep = (draft: Draft) => {
     saveDraft(place, draft, localStorage);
     setKept({ ...kept, draft });
+    return draft;
   };
+  const change = (changes: Partial<Draft>) => void keep(changed(kept.draft, changes));
+  /** fixes the moment of the reading with the first attempt to send it */
+  const stamp = (now: string) =>
+    kept.draft.takenAt === null ? keep({ ...kept.draft, takenAt: now }) : kept.draft;
   const clear = () => {
     dropDraft(place, localStorage);
     setKept({ draft: begin(), resumed: false });
   };
-  return { draft: kept.draft, resumed: kept.resumed, change, clear };
+  return { draft: kept.draft, resumed: kept.resumed, change, stamp, clear };
 }

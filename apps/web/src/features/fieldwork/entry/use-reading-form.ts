@@ -32,7 +32,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     () => offeredInstruments(sheet.instruments, test.instrumentKinds, day),
     [sheet.instruments, test, day],
   );
-  const { draft, resumed, change, clear } = useDraft(
+  const { draft, resumed, change, stamp, clear } = useDraft(
     {
       visitId: sheet.visit.id,
       test: test.key,
@@ -78,6 +78,8 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
   async function save(): Promise<boolean> {
     setAttempted(true);
     if (!outcome.ok || reasonMissing || Object.keys(read.unreadable).length > 0) return false;
+    const now = new Date().toISOString();
+    const takenAt = stamp(now).takenAt ?? now;
     try {
       await record.mutateAsync({
         params: { id: sheet.visit.id },
@@ -89,7 +91,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
           entered: read.entered,
           conditions: draft.note.trim() === '' ? {} : { note: draft.note.trim() },
           instrumentId: draft.instrumentId,
-          takenAt: new Date().toISOString(),
+          takenAt,
           supersedesId: corrects?.id ?? null,
           supersedeReason: corrects ? draft.supersedeReason.trim() : null,
         },

@@ -1,0 +1,54 @@
+import { Button, Textarea } from '@mantine/core';
+import type { Visit } from '@countercheck/contracts';
+import { useState } from 'react';
+import { Confirm, said } from '../../../components/feedback/index.ts';
+import { Moment, Panel } from '../../../components/page/index.ts';
+import { useReopenVisit } from '../data/sheet.ts';
+import { visitStateWords } from '../words.ts';
+
+/** A visit that takes no more readings, and how its own rater gets back into it. */
+export function ClosedPanel({ visit, mayReopen }: { visit: Visit; mayReopen: boolean }) {
+  const [asking, setAsking] = useState(false);
+  const [reason, setReason] = useState('');
+  const reopen = useReopenVisit();
+  return (
+    <Panel title="End of the visit">
+      <div className="stack">
+        <p>
+          {visitStateWords[visit.state]}
+          {visit.submittedAt && (
+            <>
+              , <Moment at={visit.submittedAt} />
+            </>
+          )}
+          {visit.cause && `: ${visit.cause}`}
+        </p>
+        {mayReopen && (
+          <Button size="lg" variant="default" onClick={() => setAsking(true)}>
+            Open the visit again
+          </Button>
+        )}
+      </div>
+      <Confirm
+        title="Open the visit again?"
+        opened={asking}
+        onClose={() => setAsking(false)}
+        action="Open again"
+        disabled={reason.trim() === ''}
+        onConfirm={async () => {
+          await reopen.mutateAsync({ params: { id: visit.id }, body: { reason: reason.trim() } });
+          said('The visit is open again.');
+        }}
+      >
+        <Textarea
+          label="Reason"
+          autosize
+          required
+          maxLength={500}
+          value={reason}
+          onChange={(event) => setReason(event.currentTarget.value)}
+        />
+      </Confirm>
+    </Panel>
+  );
+}

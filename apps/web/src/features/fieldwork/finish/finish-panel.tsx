@@ -1,0 +1,101 @@
+import { Button, Textarea } from '@mantine/core';
+import type { VisitSheet } from '@countercheck/contracts';
+import type { ItemVerdict } from '@countercheck/rules';
+import { useState } from 'react';
+import { Confirm, said } from '../../../components/feedback/index.ts';
+import { Caution } from '../../../components/marks/index.ts';
+import { Panel } from '../../../components/page/index.ts';
+import { useNotReady, useSubmitVisit } from '../data/sheet.ts';
+import { draftsWaiting } from '../entry/draft-store.ts';
+
+interface Props {
+  sheet: VisitSheet;
+  verdicts: readonly ItemVerdict[];
+}
+
+/** The end of a visit: what still waits, submitting, or that the house was not ready. */
+export function FinishPanel({ sheet, verdicts }: Props) {
+  const [asking, setAsking] = useState<'submit' | 'not-ready' | null>(null);
+  const [note, setNote] = useState('');
+  const [cause, setCause] = useState('');
+  const submit = useSubmitVisit();
+  const notReady = useNotReady();
+  const { id } = sheet.visit;
+  const waiting = verdicts.filter(({ status }) => status === 'waiting');
+  const unrecorded = draftsWaiting(id, localStorage);
+  const list = (
+    <ul className="waiting-list">
+      {waiting.map((verdict) => (
+        <li key={`${verdict.item}/${verdict.subjectId}`}>
+          {verdict.title}, {verdict.subjectLabel}: <span className="soft">{verdict.reason}</span>
+        </li>
+      ))}
+    </ul>
+  );
+  return (
+    <Panel title="End of the visit">
+      <div className="stack">
+        {unrecorded > 0 && (
+          <Caution>
+            {unrecorded === 1 ? 'One form is' : `${unrecorded} forms are`} typed on this device but not
+            recorded.
+          </Caution>
+        )}
+        {waiting.length === 0 ? <p>Nothing waits any more.</p> : <p>Still waiting ({waiting.length}):</p>}
+        {waiting.length > 0 && list}
+        <div className="big-actions">
+          <Button size="lg" onClick={() => setAsking('submit')}>
+            Submit the visit
+          </Button>
+          <Button size="lg" variant="default" onClick={() => setAsking('not-ready')}>
+            House was not ready
+          </Button>
+        </div>
+      </div>
+      <Confirm
+        title={waiting.length > 0 ? `Submit with ${waiting.length} waiting?` : 'Submit the visit?'}
+        opened={asking === 'submit'}
+        onClose={() => setAsking(null)}
+        action={waiting.length > 0 ? 'Submit all the same' : 'Submit'}
+        onConfirm={async () => {
+          await submit.mutateAsync({ params: { id }, body: { note, acceptWaiting: waiting.length > 0 } });
+          said('The visit is submitted.');
+        }}
+      >
+        <p>
+          What failed goes to the builder. After that the readings can only be corrected by opening the visit
+          again.
+        </p>
+        {waiting.length > 0 && list}
+        <Textarea
+          label="Note for the file"
+          description="May be left out."
+          autosize
+          value={note}
+          onChange={(event) => setNote(event.currentTarget.value)}
+        />
+      </Confirm>
+      <Confirm
+        title="The house was not ready"
+        opened={asking === 'not-ready'}
+        onClose={() => setAsking(null)}
+        action="Close the visit"
+        disabled={cause.trim() === ''}
+        onConfirm={async () => {
+          await notReady.mutateAsync({ params: { id }, body: { cause: cause.trim() } });
+          said('The visit is closed; the office sees the cause.');
+        }}
+      >
+        <Textarea
+          label="Cause"
+          description="The office and the builder read this."
+          autosize
+          required
+          maxLength={500}
+          value={cause}
+          onChange={(event) => setCause(event.currentTarget.value)}
+        />
+      </Confirm>
+    </Panel>
+  );
+}

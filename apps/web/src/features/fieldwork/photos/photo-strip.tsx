@@ -1,0 +1,102 @@
+import { Button, FileButton, TextInput } from '@mantine/core';
+import { IconCamera } from '@tabler/icons-react';
+import { service, type Photo } from '@countercheck/contracts';
+import { useState } from 'react';
+import { Problem } from '../../../components/states/index.ts';
+import { urlOf } from '../../../lib/client.ts';
+import { useSendPhoto, type NewPhoto } from '../data/sheet.ts';
+import { scalePhoto } from './scale-photo.ts';
+
+interface Props {
+  visitId: string;
+  item: string;
+  subjectId: string;
+  /** what the photos show, for people who do not see them */
+  name: string;
+  photos: readonly Photo[];
+  mayAdd: boolean;
+}
+
+/** The photos of an item, and taking another one. */
+export function PhotoStrip({ visitId, item, subjectId, name, photos, mayAdd }: Props) {
+  const [caption, setCaption] = useState('');
+  const [waiting, setWaiting] = useState<{ photo: NewPhoto; file: Blob; error: unknown } | null>(null);
+  const [busy, setBusy] = useState(false);
+  const sendPhoto = useSendPhoto(visitId);
+
+  async function send(photo: NewPhoto, file: Blob) {
+    setBusy(true);
+    try {
+      await sendPhoto(photo, file);
+      setWaiting(null);
+      setCaption('');
+    } catch (error) {
+      setWaiting({ photo, file, error });
+    } finally {
+      setBusy(false);
+    }
+  }
+
+  async function add(file: File | null) {
+    if (!file) return;
+    const takenAt = new Date(file.lastModified || Date.now()).toISOString();
+    const photo = {
+      id: crypto.randomUUID(),
+      item,
+      subjectId,
+      takenAt,
+      ...(caption.trim() ? { caption: caption.trim() } : {}),
+    };
+    setBusy(true);
+    await send(photo, await scalePhoto(file));
+  }
+
+  if (photos.length === 0 && !mayAdd) return null;
+  return (
+    <section className="stack photos" aria-label={`Photos: ${name}`}>
+      <h3>Photos</h3>
+      {photos.length > 0 && (
+        <ul className="photo-strip">
+          {photos.map((photo) => (
+            <li key={photo.id}>
+              <a href={urlOf(service.photo, { params: { id: photo.id } })} target="_blank" rel="noreferrer">
+                <img
+                  src={urlOf(service.thumbnail, { params: { id: photo.id } })}
+                  alt={photo.caption ?? `Photo of ${name}`}
+                  loading="lazy"
+                />
+              </a>
+              {photo.caption && <span className="small">{photo.caption}</span>}
+            </li>
+          ))}
+        </ul>
+      )}
+      {mayAdd && (
+        <div className="photo-add">
+          <TextInput
+            size="md"
+            label="What the photo shows"
+            description="May be left out."
+            maxLength={300}
+            value={caption}
+            onChange={(event) => setCaption(event.currentTarget.value)}
+          />
+          <FileButton accept="image/jpeg,image/png,image/webp" onChange={(file) => void add(file)}>
+            {(props) => (
+              <Button
+                {...props}
+                size="lg"
+                variant="default"
+                loading={busy}
+                leftSection={<IconCamera size={20} aria-hidden="true" />}
+              >
+                Add a photo
+              </Button>
+            )}
+          </FileButton>
+        </div>
+      )}
+      {waiting && <Problem error={waiting.error} retry={() => void send(waiting.photo, waiting.file)} />}
+    </section>
+  );
+}

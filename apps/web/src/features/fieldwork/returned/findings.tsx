@@ -1,0 +1,122 @@
+import { Button, Textarea } from '@mantine/core';
+import type { Visit } from '@countercheck/contracts';
+import { useState } from 'react';
+import { Confirm, said } from '../../../components/feedback/index.ts';
+import { Tag } from '../../../components/marks/index.ts';
+import { Moment, Panel } from '../../../components/page/index.ts';
+import { Loading, Problem } from '../../../components/states/index.ts';
+import { useRole } from '../../../lib/session.ts';
+import { useAnswerFinding, useHouseEvents, useSendBack } from '../data/sheet.ts';
+import { severityWords } from '../words.ts';
+import { findingsFrom, type OpenFinding } from './findings-from.ts';
+
+function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: boolean }) {
+  const [answer, setAnswer] = useState(finding.answer ?? '');
+  const send = useAnswerFinding();
+  const save = () =>
+    send.mutate(
+      { params: { id: finding.id }, body: { answer: answer.trim() } },
+      { onSuccess: () => said('Answer kept.') },
+    );
+  return (
+    <li className="stack finding">
+      <p>
+        <Tag tone={finding.severity === 'major' ? 'bad' : 'brass'}>{severityWords[finding.severity]}</Tag>{' '}
+        {finding.item && <strong>{finding.item.replaceAll('-', ' ')}: </strong>}
+        {finding.text}
+      </p>
+      {mayAnswer ? (
+        <>
+          <Textarea
+            size="md"
+            label={`Answer to: ${finding.text.slice(0, 60)}`}
+            autosize
+            maxLength={2000}
+            value={answer}
+            onChange={(event) => setAnswer(event.currentTarget.value)}
+          />
+          {send.error && <Problem error={send.error} />}
+          <div>
+            <Button
+              size="md"
+              variant="default"
+              loading={send.isPending}
+              disabled={answer.trim() === '' || answer.trim() === finding.answer}
+              onClick={save}
+            >
+              Keep the answer
+            </Button>
+          </div>
+        </>
+      ) : (
+        <p className="soft">{finding.answer ?? 'Not answered yet.'}</p>
+      )}
+    </li>
+  );
+}
+
+function SendBack({ houseId, open }: { houseId: string; open: number }) {
+  const [asking, setAsking] = useState(false);
+  const [note, setNote] = useState('');
+  const sendBack = useSendBack();
+  return (
+    <>
+      <Button size="lg" onClick={() => setAsking(true)}>
+        Put before the quality manager again
+      </Button>
+      <Confirm
+        title="Put before the quality manager again?"
+        opened={asking}
+        onClose={() => setAsking(false)}
+        action="Send"
+        onConfirm={async () => {
+          await sendBack.mutateAsync({ params: { id: houseId }, body: { note } });
+          said('The file is with the quality manager.');
+        }}
+      >
+        {open > 0 && <p>Findings without an answer: {open}.</p>}
+        <Textarea
+          label="Note"
+          description="May be left out."
+          autosize
+          value={note}
+          onChange={(event) => setNote(event.currentTarget.value)}
+        />
+      </Confirm>
+    </>
+  );
+}
+
+/** What the quality manager found in a returned file, with a place to answer. */
+export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'> }) {
+  const mayAnswer = useRole('rater', 'office');
+  const isReturned = house.stage === 'returned';
+  const events = useHouseEvents(house.id, isReturned);
+  if (!isReturned) return null;
+  if (events.isError) return <Problem error={events.error} retry={() => void events.refetch()} />;
+  if (!events.data) return <Loading what="Loading the findings" />;
+  const found = findingsFrom(events.data.items);
+  return (
+    <Panel title="Returned with findings">
+      <div className="stack">
+        {found && (
+          <p className="soft">
+            {found.byName}, <Moment at={found.at} />
+            {found.note && `: ${found.note}`}
+          </p>
+        )}
+        <ol className="findings">
+          {found?.findings.map((each) => (
+            <Finding key={each.id} finding={each} mayAnswer={mayAnswer} />
+          ))}
+        </ol>
+        {mayAnswer && (
+          <SendBack
+            houseId={house.id}
+            open={found?.findings.filter(({ answer }) => answer === null).length ?? 0}
+          />
+        )}
+      </div>
+    </Panel>
+  );
+}

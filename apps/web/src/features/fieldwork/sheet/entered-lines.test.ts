@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { enteredLines } from './entered-lines.ts';
+
+describe('enteredLines', () => {
+  it('shows what was typed, row by row, whatever the units shown now', () => {
+    const row = { label: 'Hall', values: { housePressure: -50, flow: 1000 }, choices: {} };
+    const raw = { values: { baselineBefore: -1 }, choices: {}, confirmations: {}, rows: [row] };
+    const entered = { 'rows.0.values.housePressure': { text: '-50.0', unit: 'Pa' } };
+    expect(enteredLines({ test: 'envelope-leakage', raw, entered }, 'us')).toEqual([
+      { label: 'Baseline before', text: '-1.0 Pa' },
+      { label: 'Hall, House pressure to outdoors', text: '-50.0 Pa' },
+      ...enteredLines(
+        {
+          test: 'envelope-leakage',
+          raw: { ...raw, values: {}, rows: [{ ...row, values: { flow: 1000 } }] },
+          entered: {},
+        },
+        'us',
+      ),
+    ]);
+  });
+
+  it('shows a choice in its words', () => {
+    const raw = {
+      values: { seconds: 30 },
+      choices: { vent: 'cold', ended: 'stopped' },
+      confirmations: {},
+      rows: [],
+    };
+    expect(enteredLines({ test: 'spillage', raw, entered: {} }, 'us')[0]).toEqual({
+      label: 'Vent when the appliance was lit',
+      text: 'Cold',
+    });
+  });
+});

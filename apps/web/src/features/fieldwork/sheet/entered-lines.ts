@@ -1,0 +1,44 @@
+import type { Reading } from '@countercheck/contracts';
+import {
+  format,
+  testDefinition,
+  type ChoiceDefinition,
+  type FieldDefinition,
+  type UnitSystem,
+} from '@countercheck/measurement';
+
+export interface EnteredLine {
+  label: string;
+  text: string;
+}
+
+/** A reading's raw entries as they were typed, in the order of its form. */
+export function enteredLines(
+  reading: Pick<Reading, 'test' | 'raw' | 'entered'>,
+  system: UnitSystem,
+): EnteredLine[] {
+  const { fields, choices, rows } = testDefinition(reading.test);
+  const part = (
+    ask: { fields: FieldDefinition[]; choices: ChoiceDefinition[] },
+    given: { values: Record<string, number>; choices: Record<string, string> },
+    prefix: string,
+    name: string,
+  ): EnteredLine[] => [
+    ...ask.choices.flatMap(({ key, label, options }) => {
+      const value = given.choices[key];
+      if (value === undefined) return [];
+      return [{ label: name + label, text: options.find((each) => each.value === value)?.label ?? value }];
+    }),
+    ...ask.fields.flatMap(({ key, label, quantity }) => {
+      const value = given.values[key];
+      if (value === undefined) return [];
+      const typed = reading.entered[`${prefix}values.${key}`];
+      const text = typed ? `${typed.text} ${typed.unit}`.trim() : format(quantity, value, system);
+      return [{ label: name + label, text }];
+    }),
+  ];
+  return [
+    ...part({ fields, choices }, reading.raw, '', ''),
+    ...reading.raw.rows.flatMap((row, i) => (rows ? part(rows, row, `rows.${i}.`, `${row.label}, `) : [])),
+  ];
+}

@@ -1,0 +1,88 @@
+import { Button } from '@mantine/core';
+import type { Reading } from '@countercheck/contracts';
+import type { ReadingOutcome } from '@countercheck/assessment';
+import { Tag } from '../../../components/marks/index.ts';
+import { DateText, Moment } from '../../../components/page/index.ts';
+import { useUnitSystem } from '../../../lib/units/unit-system.ts';
+import { Results, Working } from '../why/working.tsx';
+import { enteredLines } from './entered-lines.ts';
+
+function Entered({ reading }: { reading: Reading }) {
+  const system = useUnitSystem();
+  const note = reading.conditions['note'];
+  return (
+    <>
+      <dl className="entered">
+        {enteredLines(reading, system).map(({ label, text }) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
+      {typeof note === 'string' && <p className="soft">Note: {note}</p>}
+    </>
+  );
+}
+
+function Origin({ reading }: { reading: Reading }) {
+  const { instrument } = reading;
+  return (
+    <p className="soft small">
+      {reading.takenBy.name}, <Moment at={reading.takenAt} />
+      {instrument && (
+        <>
+          {' · '}
+          {instrument.label} ({instrument.serial}), calibrated <DateText date={instrument.calibratedOn} />,
+          due <DateText date={instrument.dueOn} />
+        </>
+      )}
+    </p>
+  );
+}
+
+interface Props {
+  reading: Reading;
+  outcome: ReadingOutcome | undefined;
+  replaced: readonly Reading[];
+  onCorrect: (() => void) | null;
+}
+
+/** A recorded reading: what it came to, what was typed, how it was worked out, and what it replaced. */
+export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
+  return (
+    <article className="reading" aria-label="Recorded reading">
+      {outcome && <Results values={outcome.values} />}
+      {outcome && !outcome.counts && (
+        <p>
+          <Tag tone="bad">Does not count</Tag> {outcome.whyNot}
+        </p>
+      )}
+      <Origin reading={reading} />
+      <details className="fold">
+        <summary>As entered</summary>
+        <Entered reading={reading} />
+      </details>
+      {outcome && <Working steps={outcome.steps} remarks={outcome.remarks} />}
+      {replaced.length > 0 && (
+        <details className="fold">
+          <summary>Replaced readings ({replaced.length})</summary>
+          {[reading, ...replaced].slice(0, -1).map((newer, i) => (
+            <div key={newer.id} className="replaced">
+              <p>
+                Replaced because: <strong>{newer.supersedeReason}</strong>
+              </p>
+              {replaced[i] && <Entered reading={replaced[i]} />}
+              {replaced[i] && <Origin reading={replaced[i]} />}
+            </div>
+          ))}
+        </details>
+      )}
+      {onCorrect && (
+        <Button size="md" variant="default" onClick={onCorrect}>
+          Correct this reading
+        </Button>
+      )}
+    </article>
+  );
+}

@@ -1,0 +1,89 @@
+import { Button } from '@mantine/core';
+import { testDefinition } from '@countercheck/measurement';
+import type { ItemVerdict } from '@countercheck/rules';
+import { useState } from 'react';
+import { InstallersFigure } from '../entry/installers-figure.tsx';
+import { isHidden } from '../entry/preview.ts';
+import { reportedFor } from '../entry/reported.ts';
+import { TestForm } from '../entry/test-form.tsx';
+import { ReadingCard } from './reading-card.tsx';
+import { replacedBy, standing } from './readings.ts';
+import { useSheetView } from './sheet-context.ts';
+import type { TestPlace } from './test-places.ts';
+import { fileOf } from './verdicts.ts';
+
+interface Props {
+  place: TestPlace;
+  verdict: ItemVerdict;
+  /** an item with a single test shows its form at once */
+  alone: boolean;
+}
+
+/** One test on one part of the house: how it is done, what was reported, what was read, and the form. */
+export function TestSection({ place, verdict, alone }: Props) {
+  const { sheet, outcomes, mayRecord } = useSheetView();
+  const { test: key, subject } = place;
+  const test = testDefinition(key);
+  const readings = standing(sheet.readings, key, subject.id);
+  const ofThisVisit = readings.some(({ visitId }) => visitId === sheet.visit.id);
+  const [correcting, setCorrecting] = useState<string | null>(null);
+  const [open, setOpen] = useState(alone);
+  const corrected = readings.find(({ id }) => id === correcting) ?? null;
+  const asksNew = mayRecord && !ofThisVisit && !corrected;
+  const done = () => {
+    setCorrecting(null);
+    setOpen(false);
+  };
+  return (
+    <section className="test" aria-label={`${test.title}, ${subject.label}`}>
+      <h3>
+        {test.title} <span className="soft">– {subject.label}</span>
+      </h3>
+      <p className="soft">{test.how}</p>
+      <InstallersFigure
+        lines={reportedFor(fileOf(sheet), key, subject)}
+        hidden={isHidden(sheet.file, key, subject.id)}
+      />
+      {readings.map((reading) => (
+        <ReadingCard
+          key={reading.id}
+          reading={reading}
+          outcome={outcomes.get(reading.id)}
+          replaced={replacedBy(reading, sheet.readings)}
+          onCorrect={
+            mayRecord && reading.visitId === sheet.visit.id && correcting === null
+              ? () => setCorrecting(reading.id)
+              : null
+          }
+        />
+      ))}
+      {readings.length === 0 && !mayRecord && <p className="soft">No reading is recorded.</p>}
+      {corrected && (
+        <TestForm
+          key={corrected.id}
+          sheet={sheet}
+          place={place}
+          verdict={verdict}
+          corrects={corrected}
+          onRecorded={done}
+          onCancel={() => setCorrecting(null)}
+        />
+      )}
+      {asksNew && open && (
+        <TestForm
+          sheet={sheet}
+          place={place}
+          verdict={verdict}
+          corrects={null}
+          onRecorded={done}
+          {...(alone ? {} : { onCancel: () => setOpen(false) })}
+        />
+      )}
+      {asksNew && !open && (
+        <Button size="lg" variant="default" onClick={() => setOpen(true)}>
+          {readings.length > 0 ? 'Read again on this visit' : `Read: ${test.title.toLowerCase()}`}
+        </Button>
+      )}
+    </section>
+  );
+}
