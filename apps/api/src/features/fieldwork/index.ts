@@ -1,0 +1,19 @@
+import type { FastifyInstance } from 'fastify';
+import { addVisitPhotos } from './add-photo.ts';
+import { reportNotReady } from './not-ready.ts';
+import { takeReadings } from './read.ts';
+import { reopenVisits } from './reopen.ts';
+import { showSheet } from './sheet.ts';
+import { submitVisits } from './submit.ts';
+
+export { inOrderTaken, presentReading, readingParts } from './present.ts';
+
+/** The rater's work on one visit: his sheet, his readings and photos, and handing it in. */
+export async function fieldworkFeature(app: FastifyInstance): Promise<void> {
+  showSheet(app);
+  takeReadings(app);
+  addVisitPhotos(app);
+  submitVisits(app);
+  reportNotReady(app);
+  reopenVisits(app);
+}

@@ -1,0 +1,48 @@
+import type { FastifyInstance } from 'fastify';
+import { routes } from '@countercheck/contracts';
+import { implementInTransaction } from '../../kernel/http/implement.ts';
+import { AppError } from '../../kernel/problems/app-error.ts';
+import { record } from '../../kernel/records/events.ts';
+import { moveStage } from '../../kernel/records/stage.ts';
+import { presentVisit } from '../visits/index.ts';
+import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
+
+export function reportNotReady(app: FastifyInstance): void {
+  implementInTransaction(app, routes.fieldwork.notReady, async ({ db, actor, params, body, request }) => {
+    const visit = await heldVisit(db, params.id);
+    mustBeOwn(visit, actor);
+    if (visit.state === 'not_ready') return presentVisit(visit);
+    mustBeOpen(visit);
+    const { id: visitId, houseId } = visit;
+    if ((await db.reading.count({ where: { visitId } })) > 0)
+      throw new AppError('visit-closed', 'Readings were taken on this visit; submit it instead.');
+    await db.visit.update({ where: { id: visitId }, data: { state: 'not_ready', cause: body.cause } });
+    // The builder's request stands; it waits for another visit.
+    const { count: asked } = await db.reinspectionRequest.updateMany({
+      where: { visitId, state: 'booked' },
+      data: { state: 'asked', visitId: null },
+    });
+    await record(db, actor, request.id, {
+      action: 'visit not ready',
+      recordType: 'visit',
+      recordId: visitId,
+      houseId,
+      before: { state: visit.state },
+      after: { state: 'not_ready' },
+      reason: body.cause,
+    });
+    const others = await db.visit.count({
+      where: { houseId, id: { not: visitId }, state: { in: ['booked', 'in_progress'] } },
+    });
+    if (others === 0 && visit.house.stage === 'booked')
+      await moveStage(
+        db,
+        actor,
+        request.id,
+        visit.house,
+        asked > 0 ? 'reinspection_asked' : 'ready_to_book',
+        body.cause,
+      );
+    return presentVisit(await heldVisit(db, visitId));
+  });
+}

@@ -1,0 +1,80 @@
+import type { FastifyInstance } from 'fastify';
+import { routes, type readingBody } from '@countercheck/contracts';
+import type * as z from 'zod';
+import type { UserActor } from '../../kernel/actor.ts';
+import type { Db } from '../../kernel/database/database.ts';
+import { implementInTransaction } from '../../kernel/http/implement.ts';
+import { record } from '../../kernel/records/events.ts';
+import { moveStage } from '../../kernel/records/stage.ts';
+import { loadHouseFile, reassess } from '../assessment/index.ts';
+import { freezeFigures } from '../installers/index.ts';
+import type { VisitRow } from '../visits/index.ts';
+import { checkReading } from './check-reading.ts';
+import { checkPlace, keptAlready } from './earlier-reading.ts';
+import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
+import { sheetOf } from './sheet.ts';
+
+/** With the first reading the visit begins, and what the installer signed stays as it was signed. */
+async function begin(db: Db, actor: UserActor, requestId: string, visit: VisitRow): Promise<void> {
+  if (visit.state === 'booked') {
+    const startedAt = new Date();
+    await db.visit.update({ where: { id: visit.id }, data: { state: 'in_progress', startedAt } });
+    await record(db, actor, requestId, {
+      action: 'visit begun',
+      recordType: 'visit',
+      recordId: visit.id,
+      houseId: visit.houseId,
+      before: { state: visit.state },
+      after: { state: 'in_progress', startedAt },
+    });
+  }
+  await freezeFigures(db, actor, requestId, visit.houseId);
+  await moveStage(db, actor, requestId, visit.house, 'in_testing');
+}
+
+async function keep(
+  db: Db,
+  actor: UserActor,
+  requestId: string,
+  visit: VisitRow,
+  body: z.output<typeof readingBody>,
+  calibrationId: string | null,
+): Promise<void> {
+  const { id, test, subjectId, raw, entered, conditions, instrumentId, supersedesId } = body;
+  const supersedeReason = supersedesId === null ? null : body.supersedeReason;
+  await db.reading.create({
+    data: {
+      ...{ id, test, subjectId, raw, entered, conditions, instrumentId, supersedesId, supersedeReason },
+      houseId: visit.houseId,
+      visitId: visit.id,
+      calibrationId,
+      takenById: actor.id,
+      takenAt: new Date(body.takenAt),
+    },
+  });
+  await record(db, actor, requestId, {
+    action: supersedesId === null ? 'reading recorded' : 'reading superseded',
+    recordType: 'reading',
+    recordId: id,
+    houseId: visit.houseId,
+    ...(supersedesId === null ? {} : { before: { id: supersedesId } }),
+    after: { id, test, subjectId, raw, entered, instrumentId, takenAt: body.takenAt },
+    reason: supersedeReason,
+  });
+}
+
+export function takeReadings(app: FastifyInstance): void {
+  implementInTransaction(app, routes.fieldwork.read, async ({ db, actor, params, body, request }) => {
+    const visit = await heldVisit(db, params.id);
+    mustBeOwn(visit, actor);
+    if (await keptAlready(db, visit, body)) return sheetOf(db, actor, visit);
+    mustBeOpen(visit);
+    const file = await loadHouseFile(db, visit.houseId);
+    const { calibrationId } = await checkReading(db, visit, body, file);
+    await checkPlace(db, visit, body);
+    await begin(db, actor, request.id, visit);
+    await keep(db, actor, request.id, visit, body, calibrationId);
+    await reassess(db, actor, request.id, visit.houseId);
+    return sheetOf(db, actor, await heldVisit(db, params.id));
+  });
+}
