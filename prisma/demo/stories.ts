@@ -193,7 +193,7 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
     builder,
     first,
     wanted,
-    stage === 'in_testing' ? 0.55 : 1,
+    stage === 'in_testing' ? (rater === overdueRater ? 0.9 : 0.55) : 1,
   );
   const figures = {
     bySubject: reported,
