@@ -156,7 +156,7 @@ export const administration = {
     access: admin,
     params: idParams,
     response: okSchema,
-    errors: ['not-found'],
+    errors: ['not-found', 'conflict'],
   }),
   endSessions: defineRoute({
     method: 'DELETE',

@@ -80,7 +80,7 @@ export const session = {
     access: everyRole,
     body: z.object({ current: password, next: password }),
     response: okSchema,
-    errors: ['wrong-credentials', 'weak-password'],
+    errors: ['wrong-credentials', 'weak-password', 'too-many-requests'],
   }),
   beginSecondFactor: defineRoute({
     method: 'POST',
@@ -89,7 +89,7 @@ export const session = {
     summary: 'Begin setting up an authenticator',
     access: everyRole,
     body: z.object({ password }),
-    errors: ['wrong-credentials'],
+    errors: ['wrong-credentials', 'conflict', 'too-many-requests'],
     response: z.object({ secret: z.string(), uri: z.string(), qrSvg: z.string() }),
   }),
   confirmSecondFactor: defineRoute({
@@ -100,7 +100,7 @@ export const session = {
     access: everyRole,
     body: z.object({ code }),
     response: meSchema,
-    errors: ['wrong-second-factor'],
+    errors: ['wrong-second-factor', 'conflict', 'too-many-requests'],
   }),
   removeSecondFactor: defineRoute({
     method: 'POST',
@@ -110,7 +110,7 @@ export const session = {
     access: everyRole,
     body: z.object({ password, code }),
     response: meSchema,
-    errors: ['wrong-credentials', 'wrong-second-factor', 'not-allowed'],
+    errors: ['wrong-credentials', 'wrong-second-factor', 'not-allowed', 'too-many-requests'],
   }),
   askReset: defineRoute({
     method: 'POST',
