@@ -7,6 +7,7 @@ export interface TestDatabases {
   template: string;
   /** Only where the project asked for it: loading the demo takes a while. */
   demoTemplate?: string;
+  demoProblem?: string;
 }
 
 declare module 'vitest' {

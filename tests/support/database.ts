@@ -17,8 +17,8 @@ export function freshDatabase(): Promise<FreshDatabase> {
 
 /** A database with the demo company in it; only for projects whose setup prepared one. */
 export function demoDatabase(): Promise<FreshDatabase> {
-  const { demoTemplate } = databases();
-  if (!demoTemplate) throw new Error('This test project has no demo; use the browser or operations project.');
+  const { demoTemplate, demoProblem } = databases();
+  if (!demoTemplate) throw new Error(demoProblem ?? 'This test project has no demo.');
   return copyOf(demoTemplate);
 }
 
