@@ -34,6 +34,25 @@ function misplaced(reading: FileReading, subjects: readonly Subject[]): string |
   return subject.kind === wanted ? null : `This test is done on a ${wanted}, not on a ${subject.kind}.`;
 }
 
+/**
+ * A reading that lacks nothing but a tick does not count, yet its number is kept: carbon monoxide in a room
+ * stops the work whether or not somebody ticked a box.
+ */
+function unconfirmed(
+  { test, raw, instrument }: FileReading,
+  problems: Problem[],
+  base: Pick<ReadingOutcome, 'readingId' | 'test' | 'subjectId' | 'takenOn' | 'instrumentId'>,
+): ReadingOutcome | null {
+  if (!problems.every((each) => each.code === 'not-confirmed')) return null;
+  const definition = testDefinitions[test];
+  const confirmations = Object.fromEntries(definition.confirmations.map((each) => [each.key, true]));
+  const outcome = definition.compute({ ...raw, confirmations }, instrument);
+  if (!outcome.ok) return null;
+  const { values, steps, remarks } = outcome;
+  const whyNot = problems.map((each) => each.message).join(' ');
+  return { ...base, values, steps, remarks, problems, counts: false, whyNot };
+}
+
 function measureOne(reading: FileReading, subjects: readonly Subject[]): ReadingOutcome {
   const { id: readingId, test, subjectId, takenOn, instrument } = reading;
   const definition = testDefinitions[test];
@@ -50,7 +69,7 @@ function measureOne(reading: FileReading, subjects: readonly Subject[]): Reading
   const wrong = misplaced(reading, subjects);
   if (wrong) return refuse([{ path: 'subject', code: 'wrong-subject', message: wrong }]);
   const outcome = definition.compute(reading.raw, instrument);
-  if (!outcome.ok) return refuse(outcome.problems);
+  if (!outcome.ok) return unconfirmed(reading, outcome.problems, base) ?? refuse(outcome.problems);
   const state = calibrationStateFor(definition, instrument, takenOn);
   const { values, steps, remarks } = outcome;
   return {

@@ -105,6 +105,17 @@ function optionsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): Che
 const noGroups: readonly CheckedGroup[] = [];
 const notChecked: readonly Checked[] = [];
 
+function checkGroups(
+  groups: readonly CompiledGroup[],
+  facts: Facts,
+  subject: SubjectFacts,
+): readonly CheckedGroup[] {
+  if (groups.length === 0) return noGroups;
+  const checked: CheckedGroup[] = new Array(groups.length);
+  for (let i = 0; i < groups.length; i++) checked[i] = checkGroup(groups[i]!, facts, subject);
+  return checked;
+}
+
 function holding(groups: readonly CheckedGroup[]): CheckedGroup | null {
   for (const each of groups) if (each.verdict === 'holds') return each;
   return null;
@@ -125,33 +136,33 @@ function statusOf(
   return begun ? 'waiting' : 'fail';
 }
 
+function stopsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): readonly CheckedGroup[] {
+  if (item.stopWork.length === 0) return noGroups;
+  return checkGroups(item.stopWork, facts, subject).filter((stop) => stop.verdict === 'holds');
+}
+
 /** Decides one item on one subject. An exemption is looked at first, then each way to pass. */
 export function decideItem(item: CompiledItem, facts: Facts, subject: SubjectFacts): Decision {
-  let stopWork = noGroups;
-  for (const group of item.stopWork) {
-    const stop = checkGroup(group, facts, subject);
-    if (stop.verdict === 'holds') stopWork = [...stopWork, stop];
-  }
+  const stopWork = stopsOf(item, facts, subject);
   const all = item.appliesAll.length === 0 ? notChecked : checkAll(item.appliesAll, facts, subject);
   const any = item.appliesAny.length === 0 ? notChecked : checkAll(item.appliesAny, facts, subject);
-  const applies = any.length === 0 ? all : [...all, ...any];
+  const applies = any.length === 0 ? all : all.length === 0 ? any : all.concat(any);
   const does = doesApply(all, any);
-  const base = { item, subject, facts, applies, stopWork, none: false };
-  if (does === false)
-    return { ...base, status: 'not-applicable', exemptions: noGroups, options: noGroups, decidedBy: null };
-  const exemptions =
-    item.exemptions.length === 0 ? noGroups : item.exemptions.map((each) => checkGroup(each, facts, subject));
-  const options = optionsOf(item, facts, subject);
-  if (does === null) return { ...base, status: 'waiting', exemptions, options, decidedBy: null };
-  const exempt = holding(exemptions);
-  if (exempt) return { ...base, status: 'exempt', exemptions, options, decidedBy: exempt };
-  const passed = holding(options);
-  if (passed) return { ...base, status: 'pass', exemptions, options, decidedBy: passed };
-  return {
-    ...base,
-    status: statusOf(options, exemptions, facts, subject),
-    exemptions,
-    options,
-    decidedBy: null,
-  };
+  let exemptions = noGroups;
+  let options = noGroups;
+  let decidedBy: CheckedGroup | null = null;
+  let status: Status = 'not-applicable';
+  if (does !== false) {
+    exemptions = checkGroups(item.exemptions, facts, subject);
+    options = optionsOf(item, facts, subject);
+    status = 'waiting';
+  }
+  if (does === true) {
+    const exempt = holding(exemptions);
+    decidedBy = exempt ?? holding(options);
+    if (exempt !== null) status = 'exempt';
+    else status = decidedBy === null ? statusOf(options, exemptions, facts, subject) : 'pass';
+  }
+  // one literal, no spreads: this is the hot path of a replay over many houses
+  return { item, subject, facts, status, applies, exemptions, options, decidedBy, stopWork, none: false };
 }

@@ -20,17 +20,24 @@ const houseItself: SubjectFacts = {
   reportedHidden: false,
 };
 
+/**
+ * True when readings that belong to `other` enter the verdict of `asking`. A test that both list belongs to
+ * the one that lists fewer: the ventilator's own ducts enter the total, the total does not enter theirs.
+ */
+function restsOn(asking: CompiledItem, other: CompiledItem): boolean {
+  const [mine, theirs] = [asking.item.tests, other.item.tests];
+  return asking.readsTests.some(
+    (test) => theirs.includes(test) && (!mine.includes(test) || theirs.length < mine.length),
+  );
+}
+
 /** Compiles a rule set. Throws on what `checkRuleSet` would have reported. */
 export function compileDecisions(set: RuleSet): CompiledSet {
   const items = set.items.map((item) => compileItem(item, set));
   const dependsOn = new Map(
     items.map((asking) => [
       asking.item.item,
-      items
-        .filter(
-          (other) => other !== asking && other.item.tests.some((test) => asking.readsTests.includes(test)),
-        )
-        .map((other) => other.item.item),
+      items.filter((other) => other !== asking && restsOn(asking, other)).map((other) => other.item.item),
     ]),
   );
   return { key: set.key, version: set.version, items, dependsOn };
