@@ -2,7 +2,7 @@ export { assessHouse, type AssessedHouse } from './assess-house.ts';
 export { hideUnread } from './blind.ts';
 export { companyOptions, dayAt, isoDate } from './calendar.ts';
 export { calibrationOn, instrumentFacts, type InstrumentRow } from './instruments.ts';
-export { loadHouseFile } from './load-file.ts';
+export { houseSubjects, loadHouseFile } from './load-file.ts';
 export { reassess } from './reassess.ts';
 export { compiledRuleSet, type CompiledRuleSet } from './rule-set.ts';
 export { verdictChanges, verdictKey } from './stored-verdicts.ts';

@@ -7,10 +7,13 @@ import { companyOptions, dayAt } from './calendar.ts';
 import { instrumentFacts } from './instruments.ts';
 
 const byPosition = { orderBy: [{ position: 'asc' as const }, { id: 'asc' as const }] };
-const fileParts = {
+const subjectParts = {
   systems: byPosition,
   rooms: byPosition,
   appliances: byPosition,
+} satisfies Prisma.HouseInclude;
+const fileParts = {
+  ...subjectParts,
   // Frozen figures stay in force whatever was signed after them.
   submissions: { orderBy: { revision: 'desc' as const }, select: { figures: true, frozenAt: true } },
   readings: {
@@ -20,7 +23,40 @@ const fileParts = {
   },
 } satisfies Prisma.HouseInclude;
 
+type HouseWithParts = Prisma.HouseGetPayload<{ include: typeof subjectParts }>;
 type HouseWithFile = Prisma.HouseGetPayload<{ include: typeof fileParts }>;
+export type HouseSubjects = Pick<HouseFile, 'house' | 'systems' | 'rooms' | 'appliances'>;
+
+function subjectsFrom(row: HouseWithParts): HouseSubjects {
+  return {
+    house: {
+      conditionedFloorAreaFt2: row.conditionedFloorArea,
+      conditionedVolumeFt3: row.conditionedVolume,
+      bedrooms: row.bedrooms,
+      storeys: row.storeys,
+      climateZone: row.climateZone,
+      foundation: row.foundation,
+      ventilationKind: row.ventilationKind,
+      ventilatorDucted: row.ventilatorDucted,
+      designedVentilationCfm: row.designedVentilation,
+    },
+    systems: row.systems.map(({ id, label, hasDucts, ductsInside, designAirflow }) => ({
+      ...{ id, label, hasDucts, ductsInside },
+      designAirflowCfm: designAirflow,
+    })),
+    rooms: row.rooms.map(({ id, label, kind, supplyFlow, volume }) => ({
+      ...{ id, label, kind },
+      supplyFlowCfm: supplyFlow,
+      volumeFt3: volume,
+    })),
+    appliances: row.appliances.map(({ id, label, kind, fuel, venting }) => ({
+      ...{ id, label },
+      kind: kind as ApplianceKind,
+      fuel: fuel as Fuel,
+      venting: venting as Venting,
+    })),
+  };
+}
 
 function figuresInForce({ submissions }: HouseWithFile): HouseFile['reported'] {
   const inForce = submissions.find(({ frozenAt }) => frozenAt !== null) ?? submissions[0];
@@ -36,6 +72,28 @@ function newestOfDay(readings: HouseFile['readings']): HouseFile['readings'] {
   return [...newest.values()];
 }
 
+function readingsFrom({ readings }: HouseWithFile, timezone: string): HouseFile['readings'] {
+  return readings.map((reading) => {
+    const takenOn = dayAt(reading.takenAt, timezone);
+    return {
+      id: reading.id,
+      test: reading.test as TestKey,
+      subjectId: reading.subjectId,
+      raw: reading.raw as unknown as RawReading,
+      instrument: reading.instrument && instrumentFacts(reading.instrument, takenOn),
+      takenOn,
+      visitId: reading.visitId,
+    };
+  });
+}
+
+/** What there is in a house to be measured, without what was: also for those who may not see readings. */
+export async function houseSubjects(db: Db, houseId: string): Promise<HouseSubjects> {
+  return subjectsFrom(
+    found(await db.house.findUnique({ where: { id: houseId }, include: subjectParts }), 'house'),
+  );
+}
+
 /**
  * Reads one house as the plain data that the assessment package works on. Nothing in it was computed: raw
  * readings that no newer one replaced, each with its instrument as it was on the day.
@@ -44,53 +102,9 @@ export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile>
   const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
   const { timezone } = await companyOptions(db);
   return {
-    house: {
-      conditionedFloorAreaFt2: row.conditionedFloorArea,
-      conditionedVolumeFt3: row.conditionedVolume,
-      bedrooms: row.bedrooms,
-      storeys: row.storeys,
-      climateZone: row.climateZone,
-      foundation: row.foundation,
-      ventilationKind: row.ventilationKind,
-      ventilatorDucted: row.ventilatorDucted,
-      designedVentilationCfm: row.designedVentilation,
-    },
-    systems: row.systems.map(({ id, label, hasDucts, ductsInside, designAirflow }) => ({
-      id,
-      label,
-      hasDucts,
-      ductsInside,
-      designAirflowCfm: designAirflow,
-    })),
-    rooms: row.rooms.map(({ id, label, kind, supplyFlow, volume }) => ({
-      id,
-      label,
-      kind,
-      supplyFlowCfm: supplyFlow,
-      volumeFt3: volume,
-    })),
-    appliances: row.appliances.map(({ id, label, kind, fuel, venting }) => ({
-      id,
-      label,
-      kind: kind as ApplianceKind,
-      fuel: fuel as Fuel,
-      venting: venting as Venting,
-    })),
+    ...subjectsFrom(row),
     reported: figuresInForce(row),
     hidden: [],
-    readings: newestOfDay(
-      row.readings.map((reading) => {
-        const takenOn = dayAt(reading.takenAt, timezone);
-        return {
-          id: reading.id,
-          test: reading.test as TestKey,
-          subjectId: reading.subjectId,
-          raw: reading.raw as unknown as RawReading,
-          instrument: reading.instrument && instrumentFacts(reading.instrument, takenOn),
-          takenOn,
-          visitId: reading.visitId,
-        };
-      }),
-    ),
+    readings: newestOfDay(readingsFrom(row, timezone)),
   };
 }

@@ -55,8 +55,11 @@ export async function reassess(
     await db.itemResult.createMany({
       data: changes.flatMap(({ verdict }) => (verdict ? [rowOf(houseId, verdict)] : [])),
     });
-    // The first assessment of a new house changes nothing that anybody knew.
-    const events = stored.length === 0 ? [] : changes.flatMap((each) => eventOf(houseId, each) ?? []);
+    // The first assessment of a house tells only what was measured, not that everything waits.
+    const told = changes.filter(
+      ({ verdict }) => stored.length > 0 || verdict?.status === 'pass' || verdict?.status === 'fail',
+    );
+    const events = told.flatMap((each) => eventOf(houseId, each) ?? []);
     if (events.length > 0) await record(db, actor, requestId, ...events);
     return scorecard;
   });
