@@ -12,6 +12,7 @@ import { visitsFeature } from './visits/index.ts';
 import { failedItemsFeature } from './failed-items/index.ts';
 import { fieldworkFeature } from './fieldwork/index.ts';
 import { photosFeature } from './photos/index.ts';
+import { reviewFeature } from './review/index.ts';
 
 /** One folder a feature; each registers the routes of its contract. */
 export async function features(app: FastifyInstance): Promise<void> {
@@ -28,4 +29,5 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(failedItemsFeature);
   await app.register(fieldworkFeature);
   await app.register(photosFeature);
+  await app.register(reviewFeature);
 }
