@@ -2,13 +2,14 @@ import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import multipart from '@fastify/multipart';
 import rateLimit from '@fastify/rate-limit';
-import fastify, { type FastifyInstance } from 'fastify';
+import fastify, { LogController, type FastifyInstance } from 'fastify';
 import { randomUUID } from 'node:crypto';
 import { features } from './features/index.ts';
 import type { Config } from './kernel/config.ts';
 import { openDatabase } from './kernel/database/database.ts';
 import { speakContracts } from './kernel/http/compilers.ts';
 import { describeApi } from './kernel/http/describe.ts';
+import { logRequests } from './kernel/http/log.ts';
 import { serveWeb } from './kernel/http/web.ts';
 import { AppError } from './kernel/problems/app-error.ts';
 import { answerProblems } from './kernel/problems/handler.ts';
@@ -20,6 +21,8 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
   const app = fastify({
     logger: { level: config.LOG_LEVEL, redact: ['req.headers.cookie', 'req.headers.authorization'] },
     genReqId: () => randomUUID(),
+    // One line a request is written when it is answered; see logRequests.
+    logController: new LogController({ disableRequestLogging: true }),
     trustProxy: config.TRUST_PROXY,
     bodyLimit: 6 * 1024 * 1024,
     routerOptions: { maxParamLength: 250 },
@@ -27,6 +30,7 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
 
   speakContracts(app);
   answerProblems(app);
+  logRequests(app);
 
   const database = openDatabase(config.DATABASE_URL, config.DATABASE_POOL, (error) =>
     app.log.error({ err: error }, 'database connection lost'),

@@ -1,8 +1,9 @@
 import { AppError } from '../problems/app-error.ts';
 
-interface Faulty {
+interface Wrapped {
   code?: unknown;
   originalCode?: unknown;
+  kind?: unknown;
   constraint?: unknown;
   message?: unknown;
   cause?: unknown;
@@ -10,53 +11,84 @@ interface Faulty {
   driverAdapterError?: unknown;
 }
 
-/** PostgreSQL's own code and the constraint named, wherever the layers above have wrapped them. */
-export function postgresFault(error: unknown): { code: string; text: string } | undefined {
-  let text = '';
-  let found: string | undefined;
+interface Fault {
+  /** PostgreSQL's own code, when it was the server that refused */
+  code: string | undefined;
+  /** true when there was no server to refuse anything, or it is going away */
+  away: boolean;
+  /** every message and constraint on the way, for telling one constraint from another */
+  text: string;
+}
+
+const clientCode = /^P[1-6]\d{3}$/;
+const serverCode = /^[0-9A-Z]{5}$/;
+/** the client's own codes for what the server said, where it does not hand on the original */
+const translated: Record<string, string> = {
+  ...{ P2002: '23505', P2003: '23503', P2034: '40001' },
+  // A row that is not there, or that row-level security hides, could not be changed.
+  P2025: '02000',
+};
+const unreachable = new Set([
+  ...['P1000', 'P1001', 'P1002', 'P1003', 'P1008', 'P1010', 'P1017', 'P2024', 'P2037'],
+  ...['ENOTFOUND', 'ECONNREFUSED', 'ECONNRESET', 'ETIMEDOUT', 'EPIPE'],
+  ...['DatabaseNotReachable', 'ConnectionClosed', 'SocketTimeout', 'TooManyConnections'],
+]);
+// The pool and the client say these without any code.
+const unreachableText =
+  /Connection terminated|timeout exceeded when trying to connect|Unable to start a transaction in the given time|Connection ended|not queryable/;
+
+function look(error: unknown): Fault {
+  const fault: Fault = { code: undefined, away: false, text: '' };
+  let guess: string | undefined;
   const seen = new Set<unknown>();
   const visit = (value: unknown): void => {
     if (typeof value !== 'object' || value === null || seen.has(value)) return;
     seen.add(value);
-    const fault = value as Faulty;
-    for (const candidate of [fault.originalCode, fault.code]) {
-      if (typeof candidate === 'string' && /^[0-9A-Z]{5}$/.test(candidate) && !/^P2\d{3}$/.test(candidate))
-        found ??= candidate;
-      if (candidate === 'P2002') found ??= '23505';
-      if (candidate === 'P2003') found ??= '23503';
+    const layer = value as Wrapped;
+    for (const word of [layer.originalCode, layer.code, layer.kind]) {
+      if (typeof word !== 'string') continue;
+      if (unreachable.has(word)) fault.away = true;
+      else if (clientCode.test(word)) guess ??= translated[word];
+      else if (word !== layer.kind && serverCode.test(word)) fault.code ??= word;
     }
-    if (typeof fault.message === 'string') text += ` ${fault.message}`;
-    if (typeof fault.constraint === 'object') text += ` ${JSON.stringify(fault.constraint)}`;
-    else if (typeof fault.constraint === 'string') text += ` ${fault.constraint}`;
-    visit(fault.meta);
-    visit(fault.driverAdapterError);
-    visit(fault.cause);
+    for (const word of [layer.message, layer.constraint])
+      if (word !== undefined) fault.text += ` ${typeof word === 'string' ? word : JSON.stringify(word)}`;
+    for (const next of [layer.meta, layer.driverAdapterError, layer.cause]) visit(next);
   };
   visit(error);
-  if (found === undefined && /23P01|exclusion constraint/.test(text)) found = '23P01';
-  return found === undefined ? undefined : { code: found, text };
+  fault.code ??= guess;
+  fault.away ||=
+    fault.code === undefined ? unreachableText.test(fault.text) : /^(08|57P|53300)/.test(fault.code);
+  return fault;
+}
+
+/** PostgreSQL's own code and the constraint named, wherever the layers above have wrapped them. */
+export function postgresFault(error: unknown): { code: string; text: string } | undefined {
+  const { code, text } = look(error);
+  return code === undefined ? undefined : { code, text };
 }
 
 /** What a refusal by the database means to the person who asked; undefined when it is a fault of ours. */
 export function databaseProblem(error: unknown): AppError | undefined {
   if (error instanceof AppError) return error;
-  const name = error instanceof Error ? error.name : '';
-  const message = error instanceof Error ? error.message : String(error);
-  if (
-    /PrismaClientInitializationError/.test(name) ||
-    /ECONNREFUSED|ECONNRESET|Connection terminated|timeout exceeded when trying to connect|Unable to start a transaction|terminating connection|the database system is/.test(
-      message,
-    )
-  ) {
-    return new AppError('database-unavailable');
+  const { code, away } = look(error);
+  if (away) return new AppError('database-unavailable');
+  switch (code) {
+    // The one exclusion constraint there is.
+    case '23P01':
+      return new AppError('rater-double-booked');
+    case '23505':
+      return new AppError('already-exists');
+    case '02000':
+      return new AppError('not-found');
+    case '23503':
+      return new AppError('not-found', 'A record this refers to does not exist.');
+    case '42501':
+      return new AppError('not-allowed');
+    case '40001':
+    case '40P01':
+      return new AppError('conflict');
+    default:
+      return undefined;
   }
-  const fault = postgresFault(error);
-  if (!fault) return undefined;
-  if (fault.code === '23P01') return new AppError('rater-double-booked');
-  if (fault.code === '23505') return new AppError('already-exists');
-  if (fault.code === '23503') return new AppError('not-found', 'A record this refers to does not exist.');
-  if (fault.code === '42501') return new AppError('not-allowed');
-  if (fault.code === '40001' || fault.code === '40P01') return new AppError('conflict');
-  if (/^(08|57P)/.test(fault.code)) return new AppError('database-unavailable');
-  return undefined;
 }

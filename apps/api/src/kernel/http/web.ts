@@ -2,7 +2,6 @@ import fastifyStatic from '@fastify/static';
 import type { FastifyInstance } from 'fastify';
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { AppError } from '../problems/app-error.ts';
 
 /** Serves the built pages; every address that is not the API's and not a file is the app's own to route. */
 export async function serveWeb(app: FastifyInstance, folder: string | undefined): Promise<void> {
@@ -15,15 +14,10 @@ export async function serveWeb(app: FastifyInstance, folder: string | undefined)
       reply.setHeader('cache-control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');
     },
   });
-  app.setNotFoundHandler(async (request, reply) => {
-    if (
-      request.method === 'GET' &&
-      !request.url.startsWith('/api/') &&
-      !/\.[a-z0-9]+$/i.test(request.url.split('?')[0] ?? '')
-    ) {
-      return reply.header('cache-control', 'no-cache').sendFile('index.html');
-    }
-    const problem = new AppError('not-found', 'There is no such address.');
-    return reply.code(404).type('application/problem+json').send(problem.toProblem(request.id));
+  // A route rather than a second not-found handler, of which there can be only one.
+  app.get('/*', { schema: { hide: true } }, (request, reply) => {
+    const path = request.url.split('?')[0] ?? '';
+    if (path.startsWith('/api/') || /\.[a-z0-9]+$/i.test(path)) return reply.callNotFound();
+    return reply.header('cache-control', 'no-cache').sendFile('index.html');
   });
 }

@@ -33,7 +33,7 @@ export function answerProblems(app: FastifyInstance): void {
   app.setErrorHandler((error: FastifyError, request: FastifyRequest, reply) => {
     const problem = translate(error);
     if (problem.status >= 500) request.log.error({ err: error }, problem.code);
-    else request.log.info({ code: problem.code, fields: problem.fields }, 'refused');
+    request.refusal = problem.code;
     return send(reply, problem, request.id);
   });
   app.setNotFoundHandler((request, reply) =>

@@ -1,0 +1,37 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import type { ErrorCode } from '@countercheck/contracts';
+import type { Actor } from '../actor.ts';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    refusal: ErrorCode | null;
+  }
+}
+
+function nameOf(actor: Actor | null): string {
+  if (actor?.kind === 'user') return `${actor.role} ${actor.id}`;
+  if (actor?.kind === 'installer') return `installer ${actor.id}`;
+  return actor?.kind ?? 'unknown';
+}
+
+/** The path without its query, and without a token: whoever reads the log must not be able to use a link. */
+const pathOf = ({ url }: FastifyRequest) =>
+  (url.split('?')[0] ?? '').replace(/\/(figures|access-links|access)\/[^/]+/, '/$1/…');
+
+/** One line a request when it is answered, with who asked and how it ended. */
+export function logRequests(app: FastifyInstance): void {
+  app.decorateRequest('refusal', null);
+  app.addHook('onResponse', async (request, reply) => {
+    request.log.info(
+      {
+        actor: nameOf(request.actor),
+        method: request.method,
+        path: pathOf(request),
+        status: reply.statusCode,
+        ms: Math.round(reply.elapsedTime * 10) / 10,
+        ...(request.refusal ? { code: request.refusal } : {}),
+      },
+      'answered',
+    );
+  });
+}
