@@ -1,5 +1,6 @@
 export * from './types.ts';
 export { assess, type Assessment } from './assess.ts';
+export { fileProblems } from './consistency.ts';
 export { buildFacts } from './facts/index.ts';
 export { measureReadings, type ReadingOutcome } from './measure.ts';
 export { proposedOrder, testsOpen, type OpenTest } from './open.ts';

@@ -1,6 +1,7 @@
 import { compileRuleSet } from '@countercheck/rules';
 import { describe, expect, it } from 'vitest';
 import { assess } from './assess.ts';
+import { fileProblems } from './consistency.ts';
 import { proposedOrder, testsOpen } from './open.ts';
 import { itemsToRevisit } from './revisit.ts';
 import { subjectsOf } from './subjects.ts';
@@ -62,5 +63,15 @@ describe('what a reinspection looks at', () => {
 
   it('is nothing where nothing failed', () => {
     expect(itemsToRevisit(cardOf(plainFile))).toEqual([]);
+  });
+});
+
+describe('a file that contradicts itself', () => {
+  it('is told of a bedroom that is not listed and of an id used twice', () => {
+    expect(fileProblems(plainFile)).toEqual([]);
+    const more = { ...plainFile, house: { ...plainFile.house, bedrooms: 2 } };
+    expect(fileProblems(more)).toEqual(['The house has 2 bedrooms, its file lists 1.']);
+    const twice = { ...plainFile, systems: [...plainFile.systems, plainFile.systems[0]!] };
+    expect(fileProblems(twice)).toEqual(['The file uses an id more than once: down.']);
   });
 });

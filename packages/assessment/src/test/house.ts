@@ -6,19 +6,19 @@ import {
   type TestKey,
 } from '@countercheck/measurement';
 import { loadRuleSet } from '@countercheck/rules/load';
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import type { FileReading, HouseFile } from '../types.ts';
 
-const folder = fileURLToPath(new URL('../../../rules/sets/common-practice/2026.1/', import.meta.url));
+const texts = import.meta.glob('../../../rules/sets/common-practice/2026.1/*.yaml', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+});
 
 /** The shipped common-practice set, for tests. */
-export const commonPractice = loadRuleSet(
-  readdirSync(folder).map((name) => ({ path: name, text: readFileSync(folder + name, 'utf8') })),
-);
+export const commonPractice = loadRuleSet(Object.entries(texts).map(([path, text]) => ({ path, text })));
 
 /** An instrument in calibration all through 2026, for tests. */
-export function instrument(kind: InstrumentKind, dueOn = '2026-12-31'): InstrumentFacts {
+function instrument(kind: InstrumentKind, dueOn = '2026-12-31'): InstrumentFacts {
   return {
     id: kind,
     kind,

@@ -14,7 +14,7 @@ export interface LimitContext {
 }
 
 /** The unit in which a limit comes out; null when it refers to an item that has no limit. */
-export function unitOfLimit(limit: Limit, set: RuleSet, seen: readonly string[] = []): Unit | null {
+function unitOfLimit(limit: Limit, set: RuleSet, seen: readonly string[] = []): Unit | null {
   if (limit.kind === 'per-area') return quantities.airflow.unit;
   if (limit.kind !== 'factor-of') return limit.unit;
   const other = set.items.find((each) => each.item === limit.item);

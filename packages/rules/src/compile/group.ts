@@ -54,7 +54,7 @@ export function checkAll(
 }
 
 /** All hold, one fails, or neither is known yet. */
-export function verdictOf(checked: readonly Checked[]): CheckedGroup['verdict'] {
+function verdictOf(checked: readonly Checked[]): CheckedGroup['verdict'] {
   let verdict: CheckedGroup['verdict'] = 'holds';
   for (const each of checked) {
     if (each.holds === false) return 'fails';

@@ -1,9 +1,8 @@
-import { findEntry } from '../catalog/index.ts';
 import type { Item, Limit, RuleSet } from '../schema/index.ts';
 import type { Facts, SubjectFacts } from '../types.ts';
 import { compileQuantity, isGap, type Gap, type Quantity } from './quantity.ts';
 
-export type ReadLimit = (facts: Facts, subject: SubjectFacts) => number | Gap;
+type ReadLimit = (facts: Facts, subject: SubjectFacts) => number | Gap;
 
 /** A limit bound to the facts it needs. */
 export interface CompiledLimit {
@@ -78,10 +77,4 @@ export function compileLimit(limit: Limit, item: Item, set: RuleSet): CompiledLi
       return typeof got === 'number' ? got * limit.factor : got;
     },
   };
-}
-
-/** The label of a quantity for words about a limit; the name itself when the item does not know it. */
-export function labelOf(name: string, item: Item): string {
-  const entry = findEntry(name, item);
-  return typeof entry === 'string' ? name : entry.label;
 }

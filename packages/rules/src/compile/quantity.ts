@@ -22,7 +22,7 @@ export interface Gap {
   readonly detail: string | null;
 }
 
-export type Read = (facts: Facts, subject: SubjectFacts) => Exclude<Value, null> | Gap;
+type Read = (facts: Facts, subject: SubjectFacts) => Exclude<Value, null> | Gap;
 
 /** A named quantity bound to the item that asks for it. */
 export interface Quantity {

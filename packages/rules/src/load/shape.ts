@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import type * as z from 'zod';
 import type { LocatedProblem } from '../check/problem.ts';
 import type { Parsed } from './text.ts';
 

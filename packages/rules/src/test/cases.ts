@@ -1,13 +1,11 @@
 import { testDefinitions, type TestKey } from '@countercheck/measurement';
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
 import * as z from 'zod';
 import { findEntry } from '../catalog/index.ts';
 import type { Item, RuleSet } from '../schema/index.ts';
 import { statuses, type Facts, type Measured, type SubjectFacts } from '../types.ts';
 
-const folder = fileURLToPath(new URL('../../cases/', import.meta.url));
+const texts = import.meta.glob('../../cases/**/*.yaml', { query: '?raw', import: 'default', eager: true });
 
 const value = z.union([z.string(), z.number(), z.boolean(), z.null()]);
 const caseSchema = z.strictObject({
@@ -37,13 +35,13 @@ const plainHouse = z
     house: z.record(z.string(), value),
     subjects: z.record(z.string(), z.record(z.string(), value)),
   })
-  .parse(parse(readFileSync(`${folder}plain-house.yaml`, 'utf8')));
+  .parse(parse(texts['../../cases/plain-house.yaml'] ?? ''));
 
 /** The case files of one set, by item. */
 export function casesOf(key: string): { item: string; cases: Case[] }[] {
-  return readdirSync(`${folder}${key}`).map((name) =>
-    fileSchema.parse(parse(readFileSync(`${folder}${key}/${name}`, 'utf8'))),
-  );
+  return Object.entries(texts)
+    .filter(([path]) => path.startsWith(`../../cases/${key}/`))
+    .map(([, text]) => fileSchema.parse(parse(text)));
 }
 
 /** A measured value by its name, for hand-made facts. */

@@ -1,16 +1,14 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import type { RuleSet } from '../schema/index.ts';
 import { loadRuleSet, type TextFile } from '../load/index.ts';
 
-const folder = fileURLToPath(new URL('../../sets/', import.meta.url));
+// taken up by the test runner, so that the package itself reads no files
+const texts = import.meta.glob('../../sets/*/*/*.yaml', { query: '?raw', import: 'default', eager: true });
 
 /** The texts of one set's folder, with paths as a person would name them. */
 export function textsOf(key: string, version: string): TextFile[] {
-  const place = `${folder}${key}/${version}/`;
-  return readdirSync(place)
-    .sort()
-    .map((name) => ({ path: `sets/${key}/${version}/${name}`, text: readFileSync(place + name, 'utf8') }));
+  return Object.entries(texts)
+    .filter(([path]) => path.startsWith(`../../sets/${key}/${version}/`))
+    .map(([path, text]) => ({ path: path.replace('../../', ''), text }));
 }
 
 export const commonPractice: RuleSet = loadRuleSet(textsOf('common-practice', '2026.1'));

@@ -84,8 +84,14 @@ export function comparisonWords(checked: Checked): string {
 }
 
 /** The reading that would just do, e.g. "at most 0.0935 in. w.c."; null when there is no number to name. */
-export function neededWords({ low, high, criterion, gap }: Checked, quantity: QuantityKind): string | null {
+export function neededWords(checked: Checked, quantity: QuantityKind): string | null {
+  const { low, high, base, criterion, gap } = checked;
   if (gap) return null;
+  // either side may be the wrong one, so no figure is named for this one alone
+  if (criterion.source.check === 'balanced-within')
+    return base
+      ? `within ${sayNumber((high! / base - 1) * 100, 2)} % of the ${criterion.base!.entry.label}`
+      : null;
   const say = (bound: number) => withUnit(sayExact(bound, quantity), quantity);
   if (low !== null && high !== null) return `${sayExact(low, quantity)} to ${say(high)}`;
   if (high !== null) return `at most ${say(high)}`;

@@ -17,7 +17,8 @@ export function sayNumber(value: number, decimals: number): string {
 
 /** A number with its unit's label in stored units, e.g. "240 cfm"; counts stand alone. */
 export function withUnit(number: string, quantity: QuantityKind): string {
-  const { label } = quantities[quantity].us;
+  // "4.01 1/h" cannot be read aloud
+  const label = quantity === 'airChangeRate' ? 'per hour' : quantities[quantity].us.label;
   return label === '' ? number : `${number} ${label}`;
 }
 
