@@ -1,0 +1,48 @@
+import type { FailedItem } from '@countercheck/contracts';
+import { Link } from '@tanstack/react-router';
+import { Caution, Tag } from '../../components/marks/index.ts';
+import { FactList } from '../../components/page/index.ts';
+import { itemStateWords, tradeWords } from './words.ts';
+
+const toneOf = { open: 'bad', corrected: 'brass', reinspection_asked: 'brass', closed: 'good' } as const;
+
+export function ItemState({ state }: { state: FailedItem['state'] }) {
+  return <Tag tone={toneOf[state]}>{itemStateWords[state]}</Tag>;
+}
+
+/** By how much it failed, what would do, and whose work it usually is. */
+export function FailureFacts({ item }: { item: FailedItem }) {
+  return (
+    <>
+      <p>{item.reason}</p>
+      <FactList
+        facts={[
+          ['Would pass with', item.needed],
+          ['Usual correction', item.correction],
+          ['Trade', tradeWords(item.trade)],
+          ...(item.timesFailed > 1 ? [['Times failed', item.timesFailed] as [string, number]] : []),
+        ]}
+      />
+      {item.cautions.map((caution) => (
+        <Caution key={caution}>{caution}</Caution>
+      ))}
+    </>
+  );
+}
+
+/** A failed item in the list of its house. */
+export function FailedItemCard({ item }: { item: FailedItem }) {
+  return (
+    <li className="stack card">
+      <div className="card-head">
+        <h3>
+          <Link to={`/my-failed-items/${item.id}`}>
+            {item.title}, {item.subjectLabel}
+          </Link>
+        </h3>
+        <ItemState state={item.state} />
+      </div>
+      {item.state === 'closed' ? <p className="soft">{item.reason}</p> : <FailureFacts item={item} />}
+    </li>
+  );
+}

@@ -1,0 +1,94 @@
+import { testDefinition, type QuantityKind } from '@countercheck/measurement';
+import { Quantity } from '../../components/fields/index.ts';
+import { Tag } from '../../components/marks/index.ts';
+import { DateText, Moment } from '../../components/page/index.ts';
+import { StoredFigure } from './stored-figure.tsx';
+import type { ReadingInFile } from './file-parts.ts';
+
+/** A reading as the quality manager checks it: result, instrument on that day, what was typed, working. */
+export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
+  const { instrument, entered } = reading;
+  const note = reading.conditions['note'];
+  const ticked = Object.values(reading.raw.confirmations).filter(Boolean).length;
+  const test = testDefinition(reading.test);
+  return (
+    <article className="beside-reading" aria-label={test.title}>
+      <h4>{test.title}</h4>
+      <p>
+        {reading.takenBy.name}, <Moment at={reading.takenAt} />
+      </p>
+      {instrument ? (
+        <p className="soft">
+          {instrument.label} ({instrument.serial}): calibrated <DateText date={instrument.calibratedOn} />,
+          due <DateText date={instrument.dueOn} />
+        </p>
+      ) : (
+        <p className="soft">No instrument recorded.</p>
+      )}
+      {measured && !measured.counts && (
+        <p>
+          <Tag tone="bad">Does not count</Tag> {measured.whyNot}
+        </p>
+      )}
+      <dl className="beside-figures">
+        {measured?.values.map(({ key, label, quantity, value, standardUncertainty }) => (
+          <div key={key}>
+            <dt>{label}</dt>
+            <dd>
+              <Quantity kind={quantity as QuantityKind} value={value} />
+              {standardUncertainty !== null && quantity !== 'temperature' && (
+                <span className="soft">
+                  {' '}
+                  ± <Quantity kind={quantity as QuantityKind} value={standardUncertainty} />
+                </span>
+              )}
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <details className="beside-fold">
+        <summary>As typed, and the working</summary>
+        <ul>
+          {Object.entries(entered).map(([path, { text, unit }]) => (
+            <li key={path}>
+              {path.replace(/values\./, '').replaceAll('.', ' ')}: {text} {unit}
+            </li>
+          ))}
+          <li>
+            Confirmed before the reading: {ticked} of {test.confirmations.length}
+          </li>
+        </ul>
+        <ol>
+          {measured?.steps.map((step, i) => (
+            <li key={`${i}-${step.label}`}>
+              {step.label}: <span className="code">{step.working}</span> ={' '}
+              <StoredFigure value={step.value} unit={step.unit} />
+            </li>
+          ))}
+        </ol>
+      </details>
+      {measured?.remarks.map((remark) => (
+        <p key={remark} className="soft">
+          Note: {remark}.
+        </p>
+      ))}
+      {typeof note === 'string' && <p className="soft">Rater’s note: {note}</p>}
+      {replaced.length > 0 && (
+        <details className="beside-fold">
+          <summary>Replaced readings ({replaced.length})</summary>
+          <ul>
+            {[reading, ...replaced].slice(0, -1).map((newer, i) => (
+              <li key={newer.id}>
+                <Moment at={replaced[i]?.takenAt ?? null} />:{' '}
+                {Object.values(replaced[i]?.entered ?? {})
+                  .map(({ text, unit }) => `${text} ${unit}`)
+                  .join(', ')}
+                ; replaced because {newer.supersedeReason}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </article>
+  );
+}

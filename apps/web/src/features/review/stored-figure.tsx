@@ -1,0 +1,11 @@
+import { quantities, type QuantityKind } from '@countercheck/measurement';
+import { Quantity } from '../../components/fields/index.ts';
+
+const kinds = Object.keys(quantities) as QuantityKind[];
+
+/** A stored number of which the file knows the unit, in the units shown. */
+export function StoredFigure({ value, unit }: { value: number | null; unit: string | null }) {
+  const kind = kinds.find((each) => quantities[each].unit === unit);
+  if (kind) return <Quantity kind={kind} value={value} absent="not reported" />;
+  return <>{value === null ? 'not reported' : `${value} ${unit ?? ''}`}</>;
+}
