@@ -4,7 +4,8 @@ import { importHouses } from './import/index.ts';
 import { readHouses } from './read.ts';
 import { registerHouses } from './register.ts';
 
-export { lockHouse, refuseSealed, type LockedHouse } from './load.ts';
+export { reportedHidden } from './blind.ts';
+export { loadHouse, lockHouse, refuseSealed, type LockedHouse } from './load.ts';
 export { houseSummaryInclude, presentHouseSummary, type HouseSummaryRow } from './present.ts';
 
 /** The houses under test: their facts, their parts, and files of many at once. */

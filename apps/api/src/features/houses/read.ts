@@ -3,6 +3,7 @@ import { routes } from '@countercheck/contracts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
+import { reportedHidden, tellsReported } from './blind.ts';
 import { findHouses } from './find.ts';
 import { loadHouse } from './load.ts';
 
@@ -14,12 +15,18 @@ export function readHouses(app: FastifyInstance): void {
 
   implementInTransaction(app, routes.houses.show, ({ db, actor, params }) => loadHouse(db, actor, params.id));
 
-  implementInTransaction(app, routes.houses.events, async ({ db, params, query }) => {
-    found(await db.house.findUnique({ where: params, select: { id: true } }), 'house');
+  implementInTransaction(app, routes.houses.events, async ({ db, actor, params, query }) => {
+    const house = found(await db.house.findUnique({ where: params, select: { stage: true } }), 'house');
+    const hidden = await reportedHidden(db, actor, house);
     const where = { houseId: params.id };
     const rows = await db.event.findMany({ where, orderBy: { id: 'desc' }, ...pageWindow(query) });
     return pageAnswer(
-      rows.map((row) => ({ ...row, id: String(row.id), at: row.at.toISOString() })),
+      rows.map((row) => ({
+        ...row,
+        ...(hidden && tellsReported.has(row.action) ? { before: null, after: null, reason: null } : {}),
+        id: String(row.id),
+        at: row.at.toISOString(),
+      })),
       await db.event.count({ where }),
       query,
     );

@@ -1,4 +1,7 @@
 import type { FastifyInstance } from 'fastify';
+import { bookVisits } from './book.ts';
+import { cancelVisits } from './cancel.ts';
+import { moveVisits } from './move.ts';
 import { readVisits } from './read.ts';
 
 export { presentVisit, visitParts, type VisitRow } from './present.ts';
@@ -6,4 +9,7 @@ export { presentVisit, visitParts, type VisitRow } from './present.ts';
 /** Who measures which house when. */
 export async function visitsFeature(app: FastifyInstance): Promise<void> {
   readVisits(app);
+  bookVisits(app);
+  moveVisits(app);
+  cancelVisits(app);
 }
