@@ -1,6 +1,31 @@
 import { accountRoutes } from '../features/account/routes.ts';
+import { administrationRoutes } from '../features/administration/routes.ts';
+import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
+import { builderRoutes } from '../features/builders/routes.ts';
+import { failedItemRoutes } from '../features/failed-items/routes.ts';
+import { fieldworkRoutes } from '../features/fieldwork/routes.ts';
+import { figuresRoutes } from '../features/figures/routes.ts';
+import { houseRoutes } from '../features/houses/routes.ts';
+import { installerRoutes } from '../features/installers/routes.ts';
+import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
+import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
+import { visitRoutes } from '../features/visits/routes.ts';
 import type { PageRoute } from '../lib/page-route.ts';
 
 /** Every page of the service behind the entrance. A feature brings its own list. */
-export const pageRoutes: PageRoute[] = [...overviewRoutes, ...accountRoutes];
+export const pageRoutes: PageRoute[] = [
+  ...overviewRoutes,
+  ...accountRoutes,
+  ...fieldworkRoutes,
+  ...figuresRoutes,
+  ...builderDeskRoutes,
+  ...houseRoutes,
+  ...visitRoutes,
+  ...failedItemRoutes,
+  ...builderRoutes,
+  ...installerRoutes,
+  ...instrumentRoutes,
+  ...ruleSetRoutes,
+  ...administrationRoutes,
+];
