@@ -1,7 +1,8 @@
 import type { QuantityKind, TestDefinition, UnitSystem } from '@countercheck/measurement';
-import { parseEntry, quantities } from '@countercheck/measurement';
+import { parseEntry } from '@countercheck/measurement';
 import type { RawReading } from '@countercheck/measurement';
 import type { Reading } from '@countercheck/contracts';
+import { enteredUnit } from '../../../lib/units/entry-text.ts';
 import { entryFromStored, type TypedEntry } from './typed-entry.ts';
 
 /** One row or the top of a form: numbers as typed, choices as chosen. */
@@ -100,7 +101,7 @@ export function readDraft(test: TestDefinition, draft: Draft): DraftReading {
       if (parsed.problem !== null) unreadable[path] = parsed.problem;
       else {
         values[key] = parsed.value;
-        entered[path] = { text: entry.text.trim(), unit: quantities[quantity][entry.system].label };
+        entered[path] = { text: entry.text.trim(), unit: enteredUnit(quantity, entry.system) };
       }
     }
     return values;

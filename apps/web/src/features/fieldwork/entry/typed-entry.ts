@@ -1,5 +1,5 @@
-import { parseEntry, quantities, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
-import { editableText } from '../../../lib/units/entry-text.ts';
+import { parseEntry, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
+import { editableText, enteredUnit } from '../../../lib/units/entry-text.ts';
 
 /** A number as a person typed it, and the unit system that was switched on while typing. */
 export interface TypedEntry {
@@ -22,8 +22,7 @@ export function entryFromStored(
   system: UnitSystem,
 ): TypedEntry {
   for (const known of [system, 'us', 'si'] as const) {
-    if (entered && quantities[kind][known].label === entered.unit)
-      return { text: entered.text, system: known };
+    if (entered && enteredUnit(kind, known) === entered.unit) return { text: entered.text, system: known };
   }
   return { text: editableText(kind, value, system), system };
 }

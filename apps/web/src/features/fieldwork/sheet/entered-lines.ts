@@ -1,15 +1,24 @@
 import type { Reading } from '@countercheck/contracts';
 import {
   format,
+  quantities,
+  type QuantityKind,
   testDefinition,
   type ChoiceDefinition,
   type FieldDefinition,
   type UnitSystem,
 } from '@countercheck/measurement';
+import { enteredUnit } from '../../../lib/units/entry-text.ts';
 
 export interface EnteredLine {
   label: string;
   text: string;
+}
+
+/** The unit of a typed text as the trade writes it. */
+function unitShown(kind: QuantityKind, unit: string): string {
+  const system = (['us', 'si'] as const).find((each) => enteredUnit(kind, each) === unit);
+  return system ? quantities[kind][system].label : unit;
 }
 
 /** A reading's raw entries as they were typed, in the order of its form. */
@@ -33,7 +42,9 @@ export function enteredLines(
       const value = given.values[key];
       if (value === undefined) return [];
       const typed = reading.entered[`${prefix}values.${key}`];
-      const text = typed ? `${typed.text} ${typed.unit}`.trim() : format(quantity, value, system);
+      const text = typed
+        ? `${typed.text} ${unitShown(quantity, typed.unit)}`.trim()
+        : format(quantity, value, system);
       return [{ label: name + label, text }];
     }),
   ];
