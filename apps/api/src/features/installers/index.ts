@@ -6,7 +6,6 @@ import { signFigures } from './sign.ts';
 
 export { freezeFigures } from './freeze.ts';
 export { presentSubmission, submissionParts } from './present.ts';
-export { presentSubmission, submissionParts } from './present.ts';
 
 /** Those who installed, the links that open one house to them, and the figures they sign. */
 export async function installersFeature(app: FastifyInstance): Promise<void> {

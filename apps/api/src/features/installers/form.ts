@@ -1,0 +1,67 @@
+import type { FastifyInstance } from 'fastify';
+import { routes, type InstallerSubmission } from '@countercheck/contracts';
+import type { Actor, InstallerActor } from '../../kernel/actor.ts';
+import { asSystem } from '../../kernel/database/as-system.ts';
+import type { Db } from '../../kernel/database/database.ts';
+import { implementInTransaction } from '../../kernel/http/implement.ts';
+import { found } from '../../kernel/problems/app-error.ts';
+import { compiledRuleSet, loadHouseFile } from '../assessment/index.ts';
+import { reportedHidden } from '../houses/index.ts';
+import { askedFigures, type AskedSubject } from './asked.ts';
+import { presentSubmission, submissionParts } from './present.ts';
+
+/** What is asked of the installer of a house, by its parts and its rule set. */
+export async function askedOf(db: Db, house: { id: string; ruleSetId: string }): Promise<AskedSubject[]> {
+  const { set } = await compiledRuleSet(db, house.ruleSetId);
+  return askedFigures(await loadHouseFile(db, house.id), set);
+}
+
+/** Signed figures, newest first. Whoever signed is named, also to an installer who knows only himself. */
+export async function submissionsOf(db: Db, actor: Actor, houseId: string): Promise<InstallerSubmission[]> {
+  const rows = await asSystem(db, actor, () =>
+    db.installerSubmission.findMany({
+      where: { houseId },
+      include: submissionParts,
+      orderBy: { revision: 'desc' },
+    }),
+  );
+  return rows.map(presentSubmission);
+}
+
+async function formFor(db: Db, actor: InstallerActor) {
+  const house = found(
+    await db.house.findUnique({
+      where: { id: actor.houseId },
+      include: { community: { select: { name: true } }, builder: { select: { name: true } } },
+    }),
+    'house',
+  );
+  const installer = found(await db.installer.findUnique({ where: { id: actor.id } }), 'installer');
+  const link = found(await db.installerLink.findUnique({ where: { id: actor.linkId } }), 'link');
+  const company = await db.company.findUniqueOrThrow({ where: { id: 1 }, select: { name: true } });
+  const submissions = await submissionsOf(db, actor, house.id);
+  return {
+    installer: { name: installer.name, companyName: installer.companyName },
+    company,
+    house: {
+      address: house.address,
+      lot: house.lot,
+      community: house.community.name,
+      builder: house.builder.name,
+    },
+    expiresAt: link.expiresAt.toISOString(),
+    subjects: await askedOf(db, house),
+    submissions,
+    frozen: house.stage === 'released' || submissions.some(({ frozenAt }) => frozenAt !== null),
+  };
+}
+
+export function showFigures(app: FastifyInstance): void {
+  implementInTransaction(app, routes.installers.form, ({ db, actor }) => formFor(db, actor));
+
+  implementInTransaction(app, routes.installers.submissions, async ({ db, actor, params }) => {
+    const house = found(await db.house.findUnique({ where: params, select: { stage: true } }), 'house');
+    if (await reportedHidden(db, actor, house)) return { hidden: true, items: [] };
+    return { hidden: false, items: await submissionsOf(db, actor, params.id) };
+  });
+}

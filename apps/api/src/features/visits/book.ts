@@ -1,0 +1,53 @@
+import { Prisma } from '@countercheck/prisma';
+import type { FastifyInstance } from 'fastify';
+import { routes } from '@countercheck/contracts';
+import { implement } from '../../kernel/http/implement.ts';
+import { invalid } from '../../kernel/problems/app-error.ts';
+import { record } from '../../kernel/records/events.ts';
+import { moveStage } from '../../kernel/records/stage.ts';
+import { companyOptions, reassess } from '../assessment/index.ts';
+import { lockHouse, refuseSealed } from '../houses/index.ts';
+import { bookableRater, checkTimes, refuseSecondRater } from './checks.ts';
+import { sayingWho } from './double-booked.ts';
+import { tellOfVisit } from './notices.ts';
+import { presentVisit, visitParts } from './present.ts';
+import { answerRequest, reinspectionScope } from './reinspection.ts';
+import { stageWhenBooked } from './stages.ts';
+
+export function bookVisits(app: FastifyInstance): void {
+  implement(app, routes.visits.book, ({ database, actor, body, request }) => {
+    const { houseId, raterId, kind, note, reinspectionRequestId } = body;
+    const times = { startsAt: new Date(body.startsAt), endsAt: new Date(body.endsAt) };
+    checkTimes(times);
+    if (reinspectionRequestId !== null && kind !== 'reinspection')
+      throw invalid('kind', 'A request for a reinspection is answered by a reinspection.');
+    const booking = () =>
+      database.as(actor, async (db) => {
+        const { timezone } = await companyOptions(db);
+        const house = await lockHouse(db, houseId);
+        refuseSealed(house);
+        await bookableRater(db, raterId);
+        await refuseSecondRater(db, { ...times, houseId, kind }, timezone);
+        const scope = kind === 'reinspection' ? await reinspectionScope(db, houseId) : null;
+        const row = await db.visit.create({
+          data: { houseId, raterId, kind, ...times, note, scope: scope ?? Prisma.DbNull },
+          include: visitParts,
+        });
+        if (kind === 'reinspection') await answerRequest(db, houseId, row.id, reinspectionRequestId);
+        await record(db, actor, request.id, {
+          action: 'visit booked',
+          recordType: 'visit',
+          recordId: row.id,
+          houseId,
+          after: { kind, raterId, rater: row.rater.name, ...times, note, scope },
+        });
+        const stage = stageWhenBooked(house.stage, kind);
+        await moveStage(db, actor, request.id, house, stage);
+        // A house from a file has no verdicts yet; its rater will want them.
+        await reassess(db, actor, request.id, houseId);
+        await tellOfVisit(db, row, timezone, 'booked');
+        return presentVisit({ ...row, house: { ...row.house, stage } });
+      });
+    return sayingWho(database, () => ({ raterId, ...times }), booking);
+  });
+}

@@ -1,0 +1,59 @@
+import type { FastifyInstance } from 'fastify';
+import { routes } from '@countercheck/contracts';
+import { implement } from '../../kernel/http/implement.ts';
+import { record } from '../../kernel/records/events.ts';
+import { companyOptions } from '../assessment/index.ts';
+import { bookableRater, checkTimes, refuseSecondRater } from './checks.ts';
+import { sayingWho, type WantedTime } from './double-booked.ts';
+import { heldBooked } from './held.ts';
+import { tellOfVisit } from './notices.ts';
+import { presentVisit, visitParts } from './present.ts';
+
+export function moveVisits(app: FastifyInstance): void {
+  implement(app, routes.visits.move, ({ database, actor, params, body, request }) => {
+    let wanted: WantedTime | undefined;
+    const moving = () =>
+      database.as(actor, async (db) => {
+        const { timezone } = await companyOptions(db);
+        const before = await heldBooked(db, params.id);
+        const times = {
+          startsAt: body.startsAt === undefined ? before.startsAt : new Date(body.startsAt),
+          endsAt: body.endsAt === undefined ? before.endsAt : new Date(body.endsAt),
+        };
+        const raterId = body.raterId ?? before.raterId;
+        const note = body.note === undefined ? before.note : body.note;
+        const moved =
+          times.startsAt.getTime() !== before.startsAt.getTime() ||
+          times.endsAt.getTime() !== before.endsAt.getTime();
+        const other = raterId !== before.raterId;
+        if (moved) checkTimes(times);
+        if (other) await bookableRater(db, raterId);
+        if (moved) await refuseSecondRater(db, { ...before, ...times }, timezone);
+        wanted = { raterId, ...times, except: params.id };
+        const row = await db.visit.update({
+          where: params,
+          data: { raterId, note, ...times },
+          include: visitParts,
+        });
+        await record(db, actor, request.id, {
+          action: 'visit moved',
+          recordType: 'visit',
+          recordId: row.id,
+          houseId: row.houseId,
+          before: {
+            raterId: before.raterId,
+            startsAt: before.startsAt,
+            endsAt: before.endsAt,
+            note: before.note,
+          },
+          after: { raterId, ...times, note },
+        });
+        if (moved || other)
+          await tellOfVisit(db, row, timezone, moved ? 'moved' : 'given to another rater', {
+            ...(other ? { alsoRaterId: before.raterId } : {}),
+          });
+        return presentVisit(row);
+      });
+    return sayingWho(database, () => wanted, moving);
+  });
+}
