@@ -8,10 +8,10 @@ import { freshDatabase, type FreshDatabase } from '../support/database.ts';
 import { password, smallCompany, type Fixture } from '../support/fixture.ts';
 import { startProcess } from '../support/server.ts';
 
-let database: FreshDatabase;
+let database: FreshDatabase | undefined;
 let company: Fixture;
 let replicas: Api[] = [];
-let proxy: Server;
+let proxy: Server | undefined;
 let address: string;
 const answeredBy: number[] = [];
 
@@ -50,14 +50,13 @@ beforeAll(async () => {
 });
 
 afterAll(async () => {
-  proxy.close();
+  proxy?.close();
   await Promise.all(replicas.map((replica) => replica.stop()));
-  await database.drop();
+  await database?.drop();
 });
 
-const headers = { 'content-type': 'application/json', 'x-requested-with': 'countercheck' };
-
 async function signIn(): Promise<string> {
+  const headers = { 'content-type': 'application/json', 'x-requested-with': 'countercheck' };
   const body = JSON.stringify({ email: company.users.office.email, password });
   const answer = await fetch(`${address}/api/session`, { method: 'POST', headers, body });
   expect(answer.status).toBe(200);
@@ -81,7 +80,11 @@ test('who signs in on one replica is known to the other', async () => {
 
 test('signing out on one replica ends the session on both', async () => {
   const cookie = await signIn();
-  await fetch(`${address}/api/session`, { method: 'DELETE', headers: { ...headers, cookie } });
+  const left = await fetch(`${address}/api/session`, {
+    method: 'DELETE',
+    headers: { 'x-requested-with': 'countercheck', cookie },
+  });
+  expect(left.ok).toBe(true);
   for (const { url } of replicas) {
     const answer = await fetch(`${url}/api/houses/${company.house.id}`, { headers: { cookie } });
     expect(answer.status).toBe(401);
