@@ -1,6 +1,7 @@
-import { chromium as driver, type Browser } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { inject } from 'vitest';
 import type { Chromium } from './chromium.ts';
+import { launch } from './launch.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -8,18 +9,5 @@ declare module 'vitest' {
   }
 }
 
-/** A browser that talks to nobody but the page under test. */
-export function launchBrowser(): Promise<Browser> {
-  const { executable, env } = inject('chromium');
-  return driver.launch({
-    executablePath: executable,
-    headless: true,
-    env: { ...(process.env as Record<string, string>), ...env },
-    args: [
-      // Containers and root cannot have the sandbox, and the pages are our own.
-      '--no-sandbox',
-      ...['--disable-gpu', '--disable-quic', '--disable-sync', '--no-first-run'],
-      ...['--disable-background-networking', '--disable-component-update', '--disable-dev-shm-usage'],
-    ],
-  });
-}
+/** The browser that the run's setup found. */
+export const launchBrowser = (): Promise<Browser> => launch(inject('chromium'));

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { temporaryFolder } from './temporary.ts';
 
@@ -10,6 +10,14 @@ export interface Chromium {
 
 const runs = ({ executable, env }: Chromium) =>
   spawnSync(executable, ['--version'], { env: { ...process.env, ...env }, timeout: 30_000 }).status === 0;
+
+/** The packaged settings look for letters in one fixed folder; pages without letters would pass any test of their layout. */
+function writeFontSettings(folder: string): void {
+  const folders = [join(folder, 'fonts'), '/usr/share/fonts', '/usr/local/share/fonts'];
+  const list = folders.map((each) => `<dir>${each}</dir>`).join('');
+  const settings = `<fontconfig>${list}<cachedir>${join(folder, 'fonts-cache')}</cachedir></fontconfig>`;
+  writeFileSync(join(folder, 'fonts', 'fonts.conf'), `<?xml version="1.0"?>\n${settings}\n`);
+}
 
 /** The packaged browser unpacks wherever the temporary folder is; each run gets its own, so accounts never meet. */
 async function unpack(folder: string): Promise<Chromium[]> {
@@ -23,6 +31,7 @@ async function unpack(folder: string): Promise<Chromium[]> {
     Object.assign(process.env, { TMPDIR: folder, AWS_LAMBDA_JS_RUNTIME: 'nodejs20.x' });
     const { default: packaged } = await import('@sparticuz/chromium');
     const executable = await packaged.executablePath();
+    writeFontSettings(folder);
     const fonts = { FONTCONFIG_PATH: join(folder, 'fonts') };
     return [
       { executable, env: fonts },
