@@ -9,6 +9,7 @@ import { houseRoutes } from '../features/houses/routes.ts';
 import { installerRoutes } from '../features/installers/routes.ts';
 import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
+import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
 import type { PageRoute } from '../lib/page-route.ts';
@@ -23,6 +24,7 @@ export const pageRoutes: PageRoute[] = [
   ...houseRoutes,
   ...visitRoutes,
   ...failedItemRoutes,
+  ...reviewRoutes,
   ...builderRoutes,
   ...installerRoutes,
   ...instrumentRoutes,
