@@ -31,7 +31,8 @@ function takeTurns(urls: () => string[]): Server {
         },
       );
       onward.on('error', () => (attempt < 2 ? pass(attempt + 1) : outgoing.writeHead(502).end()));
-      incoming.method === 'GET' ? onward.end() : incoming.pipe(onward);
+      if (incoming.method === 'GET') onward.end();
+      else incoming.pipe(onward);
     };
     pass(1);
   });
