@@ -15,7 +15,7 @@ interface FormBodyProps<Values> {
 /** A form's fields, what the server said about them, and its buttons. */
 export function FormBody<Values>({ of, action, onCancel, quiet = false, children }: FormBodyProps<Values>) {
   return (
-    <form ref={of.ref} onSubmit={of.onSubmit} noValidate className="stack">
+    <form onSubmit={of.onSubmit} noValidate className="stack">
       {children}
       {of.problem !== null && !quiet && <Problem error={of.problem} />}
       <Group gap="xs">

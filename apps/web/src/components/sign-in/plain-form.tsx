@@ -3,7 +3,7 @@ import { inWords } from '../../lib/problem.ts';
 import type { usePlainForm } from './use-plain-form.ts';
 
 interface PlainFormProps {
-  of: Pick<ReturnType<typeof usePlainForm>, 'ref' | 'problem' | 'sending' | 'onSubmit'>;
+  of: Pick<ReturnType<typeof usePlainForm>, 'problem' | 'sending' | 'onSubmit'>;
   action: string;
   children: ReactNode;
 }
@@ -12,7 +12,7 @@ interface PlainFormProps {
 export function PlainForm({ of, action, children }: PlainFormProps) {
   const words = of.problem === null ? null : inWords(of.problem);
   return (
-    <form ref={of.ref} onSubmit={of.onSubmit} noValidate className="plain-form">
+    <form onSubmit={of.onSubmit} noValidate className="plain-form">
       {children}
       {words && (
         <div className="plain-problem" role="alert" tabIndex={-1} data-form-problem>

@@ -1,4 +1,4 @@
-import { useRef, useState, type FormEvent } from 'react';
+import { useState, type SubmitEvent } from 'react';
 import type * as z from 'zod';
 import { errorsOf } from '../../lib/forms/errors-of.ts';
 import { focusFirstBad } from '../../lib/forms/focus-first-bad.ts';
@@ -10,19 +10,20 @@ export function usePlainForm<Values extends Record<string, string>>(
   initial: Values,
   send: (values: Values) => Promise<unknown>,
 ) {
-  const ref = useRef<HTMLFormElement>(null);
   const [values, setValues] = useState(initial);
   const [errors, setErrors] = useState<Record<string, string>>({});
   const [problem, setProblem] = useState<unknown>(null);
   const [sending, setSending] = useState(false);
 
-  async function submit(event: FormEvent) {
+  async function submit(event: SubmitEvent<HTMLFormElement>) {
     event.preventDefault();
+    event.stopPropagation();
+    const element = event.currentTarget;
     const found = errorsOf(schema, values);
     setErrors(found);
     setProblem(null);
     if (Object.keys(found).length > 0) {
-      focusFirstBad(ref.current);
+      focusFirstBad(element);
       return;
     }
     setSending(true);
@@ -31,7 +32,7 @@ export function usePlainForm<Values extends Record<string, string>>(
     } catch (error) {
       setErrors(fieldProblems(error));
       setProblem(error);
-      focusFirstBad(ref.current);
+      focusFirstBad(element);
     } finally {
       setSending(false);
     }
@@ -47,5 +48,6 @@ export function usePlainForm<Values extends Record<string, string>>(
     },
   });
 
-  return { ref, field, problem, sending, onSubmit: (event: FormEvent) => void submit(event) };
+  const onSubmit = (event: SubmitEvent<HTMLFormElement>) => void submit(event);
+  return { field, problem, sending, onSubmit };
 }

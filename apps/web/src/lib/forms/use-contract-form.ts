@@ -1,5 +1,5 @@
 import { useForm, type UseFormReturnType } from '@mantine/form';
-import { useRef, useState, type RefObject, type SubmitEvent } from 'react';
+import { useState, type SubmitEvent } from 'react';
 import type * as z from 'zod';
 import { fieldProblems } from '../problem.ts';
 import { errorsOf } from './errors-of.ts';
@@ -17,8 +17,7 @@ interface ContractFormOptions<Values, Sent> {
 
 export interface ContractForm<Values> {
   form: UseFormReturnType<Values>;
-  ref: RefObject<HTMLFormElement | null>;
-  onSubmit: (event?: SubmitEvent<HTMLFormElement>) => void;
+  onSubmit: (event: SubmitEvent<HTMLFormElement>) => void;
   /** the problem the server answered with, apart from the fields' own */
   problem: unknown;
   sending: boolean;
@@ -28,7 +27,6 @@ export interface ContractForm<Values> {
 export function useContractForm<Values extends Record<string, unknown>, Sent = Values>(
   options: ContractFormOptions<Values, Sent>,
 ): ContractForm<Values> {
-  const ref = useRef<HTMLFormElement>(null);
   const [problem, setProblem] = useState<unknown>(null);
   const [sending, setSending] = useState(false);
   const bodyOf = (values: Values) => (options.toBody ? options.toBody(values) : (values as unknown as Sent));
@@ -39,7 +37,7 @@ export function useContractForm<Values extends Record<string, unknown>, Sent = V
     validate: (values) => errorsOf(options.schema, bodyOf(values)),
   });
 
-  async function submit(values: Values) {
+  async function submit(values: Values, element: HTMLFormElement) {
     setSending(true);
     setProblem(null);
     try {
@@ -47,20 +45,20 @@ export function useContractForm<Values extends Record<string, unknown>, Sent = V
     } catch (error) {
       setProblem(error);
       form.setErrors(fieldProblems(error));
-      focusFirstBad(ref.current);
+      focusFirstBad(element);
     } finally {
       setSending(false);
     }
   }
 
-  return {
-    form,
-    ref,
-    onSubmit: form.onSubmit(
-      (values) => void submit(values),
-      () => focusFirstBad(ref.current),
-    ) as ContractForm<Values>['onSubmit'],
-    problem,
-    sending,
-  };
+  function onSubmit(event: SubmitEvent<HTMLFormElement>) {
+    event.preventDefault();
+    // A dialog's form lies inside the page's in React's eyes; sending one must not send the other.
+    event.stopPropagation();
+    const element = event.currentTarget;
+    if (form.validate().hasErrors) focusFirstBad(element);
+    else void submit(form.getValues(), element);
+  }
+
+  return { form, onSubmit, problem, sending };
 }

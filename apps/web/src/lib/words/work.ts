@@ -1,0 +1,32 @@
+import type { FailedItem, InstallerLink, ReinspectionRequest, Visit } from '@countercheck/contracts';
+
+export const visitKindWords: Record<Visit['kind'], string> = {
+  rough: 'Rough-in',
+  final: 'Final',
+  reinspection: 'Reinspection',
+  quality: 'Quality check',
+};
+export const visitStateWords: Record<Visit['state'], string> = {
+  booked: 'Booked',
+  in_progress: 'In progress',
+  submitted: 'Submitted',
+  not_ready: 'House not ready',
+  cancelled: 'Cancelled',
+};
+export const failedStateWords: Record<FailedItem['state'], string> = {
+  open: 'To be corrected',
+  corrected: 'Corrected, not yet read again',
+  reinspection_asked: 'Reinspection asked for',
+  closed: 'Closed',
+};
+export const requestStateWords: Record<ReinspectionRequest['state'], string> = {
+  asked: 'To be booked',
+  booked: 'Booked',
+  done: 'Done',
+  withdrawn: 'Withdrawn',
+};
+export const linkStateWords: Record<InstallerLink['state'], string> = {
+  open: 'Open',
+  expired: 'Expired',
+  revoked: 'Withdrawn',
+};
