@@ -1,0 +1,2 @@
+export { BookDialog } from './book-dialog.tsx';
+export { VisitsTable } from './visits-table.tsx';

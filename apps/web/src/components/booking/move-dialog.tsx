@@ -1,0 +1,45 @@
+import { Textarea } from '@mantine/core';
+import { houses, visits, type Visit } from '@countercheck/contracts';
+import { clockOf } from '../../lib/dates.ts';
+import { useContractForm } from '../../lib/forms/index.ts';
+import { hasCode } from '../../lib/problem.ts';
+import { useAction } from '../../lib/query.ts';
+import { useMe } from '../../lib/session.ts';
+import { Dialog, FormBody, said } from '../feedback/index.ts';
+import { TimeFields } from './time-fields.tsx';
+import { instantsOf } from './times.ts';
+
+/** Moves a booked visit or gives it to another rater. */
+export function MoveDialog({ visit, onClose }: { visit: Visit; onClose: () => void }) {
+  const zone = useMe().company.timezone;
+  const move = useAction(visits.move, { invalidates: [visits.list, houses.events] });
+  const start = clockOf(visit.startsAt, zone);
+  const of = useContractForm({
+    schema: visits.move.body,
+    initialValues: {
+      raterId: visit.rater.id,
+      day: start.date,
+      start: start.time,
+      end: clockOf(visit.endsAt, zone).time,
+      note: visit.note ?? '',
+    },
+    toBody: ({ raterId, note, day, start, end }) => ({
+      raterId,
+      note,
+      ...instantsOf({ day, start, end }, zone),
+    }),
+    send: async (body) => {
+      await move.mutateAsync({ params: { id: visit.id }, body });
+      said('Visit moved');
+      onClose();
+    },
+  });
+  return (
+    <Dialog title={`Move the visit to ${visit.house.address}`} onClose={onClose}>
+      <FormBody of={of} action="Move" onCancel={onClose} quiet={hasCode(of.problem, 'rater-double-booked')}>
+        <TimeFields form={of.form} problem={of.problem} except={visit.id} />
+        <Textarea label="Note for the rater" autosize minRows={2} {...of.form.getInputProps('note')} />
+      </FormBody>
+    </Dialog>
+  );
+}

@@ -1,0 +1,2 @@
+export { BuilderChoice } from './builder-choice.tsx';
+export { HouseChoice } from './house-choice.tsx';

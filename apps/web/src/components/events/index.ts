@@ -1,0 +1,1 @@
+export { EventTable } from './event-table.tsx';

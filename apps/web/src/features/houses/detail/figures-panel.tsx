@@ -1,0 +1,62 @@
+import { reportedFigures } from '@countercheck/rules';
+import { installers, type HouseDetail, type InstallerSubmission } from '@countercheck/contracts';
+import { Quantity } from '../../../components/fields/index.ts';
+import { Caution, Tag } from '../../../components/marks/index.ts';
+import { Moment, Panel } from '../../../components/page/index.ts';
+import { Asked, Empty } from '../../../components/states/index.ts';
+import { useRoute } from '../../../lib/query.ts';
+import './detail.css';
+
+/** What the installer signed, newest revision first. */
+export function FiguresPanel({ house }: { house: HouseDetail }) {
+  const query = useRoute(installers.submissions, { params: { id: house.id } });
+  return (
+    <Panel title="Installer's signed figures">
+      <Asked query={query}>
+        {({ hidden, items }) => {
+          if (hidden) {
+            return (
+              <Caution title="Hidden until you have read">
+                <p>The company reads without knowing the installer's figures.</p>
+              </Caution>
+            );
+          }
+          if (items.length === 0) return <Empty title="Nothing signed yet" />;
+          return items.map((each, index) => (
+            <details key={each.id} open={index === 0} className="signed">
+              <summary>
+                Revision {each.revision}, {each.signedName}, {each.installer.companyName},{' '}
+                <Moment at={each.signedAt} /> {each.frozenAt && <Tag>Read against</Tag>}
+              </summary>
+              <SignedFigures house={house} submission={each} />
+            </details>
+          ));
+        }}
+      </Asked>
+    </Panel>
+  );
+}
+
+function SignedFigures({ house, submission }: { house: HouseDetail; submission: InstallerSubmission }) {
+  const labels = new Map(
+    [...house.systems, ...house.rooms, ...house.appliances].map((part) => [part.id, part.label]),
+  );
+  return Object.entries(submission.figures).map(([subjectId, figures]) => (
+    <section key={subjectId} aria-label={labels.get(subjectId) ?? 'House'}>
+      <h3>{labels.get(subjectId) ?? 'House'}</h3>
+      <dl>
+        {Object.entries(figures).map(([name, value]) => {
+          const known = reportedFigures.find(({ key }) => key === name);
+          return (
+            <div key={name}>
+              <dt>{known?.label ?? name}</dt>
+              <dd>
+                <Quantity kind={known?.quantity ?? 'ratio'} value={value} absent="not reported" />
+              </dd>
+            </div>
+          );
+        })}
+      </dl>
+    </section>
+  ));
+}
