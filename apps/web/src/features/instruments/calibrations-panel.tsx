@@ -1,0 +1,49 @@
+import type { Instrument } from '@countercheck/contracts';
+import { DateText, FactList, Panel } from '../../components/page/index.ts';
+import { Empty } from '../../components/states/index.ts';
+import { RowsTable, type Column } from '../../components/table/index.ts';
+
+type Range = Instrument['calibrations'][number]['ranges'][number];
+
+const columns: Column<Range>[] = [
+  { title: 'Range', head: true, cell: (row) => row.range },
+  { title: 'c (cfm)', figure: true, cell: (row) => row.c },
+  { title: 'n', figure: true, cell: (row) => row.n },
+  { title: 'From (Pa)', figure: true, cell: (row) => row.minPa },
+  { title: 'To (Pa)', figure: true, cell: (row) => row.maxPa },
+];
+
+/** Every calibration, newest first; a reading is judged by the one in force on its day. */
+export function CalibrationsPanel({ instrument }: { instrument: Instrument }) {
+  if (instrument.calibrations.length === 0) {
+    return (
+      <Panel title="Calibrations" flush>
+        <Empty title="No calibration recorded">Readings taken with it do not count.</Empty>
+      </Panel>
+    );
+  }
+  return instrument.calibrations.map((each) => (
+    <Panel key={each.id} title={`Calibration of ${each.calibratedOn}`}>
+      <div className="stack">
+        <FactList
+          facts={[
+            ['Calibrated', <DateText date={each.calibratedOn} />],
+            ['Due again', <DateText date={each.dueOn} />],
+            ['Certificate', each.certificate],
+          ]}
+        />
+        {each.ranges.length > 0 && (
+          <>
+            <p className="soft">Flow = c × pressure ^ n within each range</p>
+            <RowsTable
+              caption={`Ranges calibrated ${each.calibratedOn}`}
+              columns={columns}
+              rows={each.ranges}
+              keyOf={(row) => row.range}
+            />
+          </>
+        )}
+      </div>
+    </Panel>
+  ));
+}
