@@ -1,0 +1,85 @@
+import { Checkbox, TextInput } from '@mantine/core';
+import { administration, service, session, type Company } from '@countercheck/contracts';
+import { FormBody, said } from '../../components/feedback/index.ts';
+import { Choice, QuantityInput } from '../../components/fields/index.ts';
+import { Moment, Page, Panel } from '../../components/page/index.ts';
+import { Asked } from '../../components/states/index.ts';
+import type { BodyOf } from '../../lib/client.ts';
+import { useContractForm } from '../../lib/forms/index.ts';
+import { useAction, useRoute } from '../../lib/query.ts';
+
+const zones = Intl.supportedValuesOf('timeZone').map((zone) => ({
+  value: zone,
+  label: zone.replaceAll('_', ' '),
+}));
+const systems = [
+  { value: 'us', label: 'cfm, ft², in. w.c.' },
+  { value: 'si', label: 'L/s, m², Pa' },
+];
+
+export default function CompanyPage() {
+  const query = useRoute(administration.company, {});
+  return (
+    <Page title="Company options" width="reading">
+      <Asked query={query}>{(company) => <CompanyForm company={company} />}</Asked>
+    </Page>
+  );
+}
+
+function CompanyForm({ company }: { company: Company }) {
+  const sets = useRoute(service.ruleSets, {});
+  const change = useAction(administration.changeCompany, {
+    invalidates: [administration.company, session.me],
+  });
+  const { updatedAt, ...initialValues } = company;
+  const of = useContractForm({
+    schema: administration.changeCompany.body,
+    initialValues,
+    send: async (values) => {
+      await change.mutateAsync({ body: values as BodyOf<typeof administration.changeCompany> });
+      said('Options saved');
+    },
+  });
+  const field = of.form.getInputProps;
+  return (
+    <Panel
+      title="Options"
+      actions={
+        <span className="small soft">
+          Changed <Moment at={updatedAt} />
+        </span>
+      }
+    >
+      <FormBody of={of} action="Save">
+        <div className="fields">
+          <TextInput label="Company name" {...field('name')} />
+          <Choice label="Time zone" options={zones} {...field('timezone')} />
+          <Choice label="Units for new users" options={systems} {...field('unitSystem')} />
+          <QuantityInput
+            kind="count"
+            label="Days an installer's link can be used"
+            {...field('installerLinkDays')}
+          />
+          <Choice
+            label="Rule set for new houses"
+            none="None; it must be chosen each time"
+            options={(sets.data ?? [])
+              .filter((set) => set.offered || set.id === company.defaultRuleSetId)
+              .map(({ id, title, version }) => ({ value: id, label: `${title} ${version}` }))}
+            {...field('defaultRuleSetId')}
+          />
+        </div>
+        <Checkbox
+          label="Raters read without seeing the installer's figures"
+          description="They appear once the rater's own reading is recorded."
+          {...field('blindSecondReading', { type: 'checkbox' })}
+        />
+        <Checkbox
+          label="Require a second factor"
+          description="Whoever has none yet is led to setting one up."
+          {...field('requireSecondFactor', { type: 'checkbox' })}
+        />
+      </FormBody>
+    </Panel>
+  );
+}
