@@ -6,6 +6,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { houseSummaryInclude, lockHouse, presentHouseSummary, refuseSealed } from '../houses/index.ts';
+import { isOwnWork } from './policy.ts';
 import { presentFinding } from './present.ts';
 
 /** The way back from the findings to the quality manager. */
@@ -35,6 +36,7 @@ export function answerFindings(app: FastifyInstance): void {
 
   implementInTransaction(app, routes.review.sendBack, async ({ db, actor, params, body, request }) => {
     const house = await lockHouse(db, params.id);
+    if (actor.role === 'rater' && !(await isOwnWork(db, actor, house.id))) throw new AppError('not-found');
     if (house.stage !== 'returned') throw new AppError('conflict', 'The file was not returned.');
     const open = await db.visit.count({
       where: { houseId: house.id, state: { in: ['booked', 'in_progress'] } },

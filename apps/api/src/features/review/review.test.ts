@@ -1,0 +1,173 @@
+import pg from 'pg';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { WholeFile } from '@countercheck/contracts';
+import type { Prisma } from '@countercheck/prisma';
+import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
+import { bookVisit, partsOf, readEverything, signFigures } from '../../../../../tests/support/house-life.ts';
+import { system } from '../../kernel/actor.ts';
+import { hashOf } from './seal.ts';
+
+let test: TestApp;
+let quality: Client;
+let rater: Client;
+let house: TestApp['company']['house'];
+
+beforeAll(async () => {
+  test = await startApp();
+  quality = await test.as('quality');
+  rater = await test.as('rater');
+  house = test.company.house;
+  await signFigures(test, house);
+  const visit = await bookVisit(test, house.id);
+  await readEverything(test, rater, visit);
+  await rater.post(`/visits/${visit}/submission`, {});
+});
+afterAll(() => test.close());
+
+const inside = <T>(work: Parameters<typeof test.app.database.as<T>>[1]) => test.app.database.as(system, work);
+const file = async () => (await quality.get(`/houses/${house.id}/file`)).json<WholeFile>();
+const release = (client = quality) => client.post(`/houses/${house.id}/release`, {});
+
+describe('what holds a release', () => {
+  it('nothing, when everything passed', async () => {
+    expect(await file()).toMatchObject({ releasable: true, holding: [], ownWork: false });
+  });
+
+  it('a stored verdict that the raw readings do not bear out', async () => {
+    const where = { houseId: house.id, item: 'supply-static' };
+    await inside((db) => db.itemResult.updateMany({ where, data: { status: 'fail', reason: 'By hand' } }));
+    const { differences, releasable } = await file();
+    expect(differences).toMatchObject([{ item: 'supply-static', stored: 'fail: By hand' }]);
+    expect(differences[0]!.again).toMatch(/^pass: /);
+    expect(releasable).toBe(false);
+    expect((await release()).json()).toMatchObject({ code: 'not-releasable' });
+    await inside((db) => db.itemResult.deleteMany({ where: { houseId: house.id } }));
+    expect((await file()).differences).toEqual([]);
+  });
+
+  it('a visit that is still open', async () => {
+    const visit = await bookVisit(test, house.id);
+    await inside((db) => db.house.update({ where: { id: house.id }, data: { stage: 'in_review' } }));
+    const refused = (await release()).json<{ code: string; fields: { path: string }[] }>();
+    expect(refused).toMatchObject({ code: 'not-releasable', fields: [{ path: 'visits' }] });
+    await inside((db) => db.visit.update({ where: { id: visit }, data: { state: 'cancelled' } }));
+  });
+
+  it('a failed item that is open, and verdicts that wait, safety among them', async () => {
+    const dates = (dueOn: string) => ({
+      where: { instrument: { kind: { in: ['ambient-co-monitor', 'combustion-analyzer'] } } },
+      data: { dueOn: new Date(dueOn) },
+    });
+    await inside((db) => db.instrumentCalibration.updateMany(dates('2026-03-01')));
+    const row = await inside((db) =>
+      db.failedItem.create({
+        data: {
+          ...{ houseId: house.id, item: 'bath-exhaust', title: 'Bath exhaust', subjectLabel: 'Bath 1' },
+          ...{ trade: 'hvac-installer', reason: 'Too little', correction: 'Clean it' },
+          subjectId: partsOf(house).bath,
+          openedById: test.company.users.rater.id,
+        },
+      }),
+    );
+    const { holding } = await file();
+    expect(holding.join('\n')).toMatch(/Safety: .*waits/);
+    expect(holding.join('\n')).toContain('Bath exhaust, Bath 1 is still open');
+    expect((await release()).json()).toMatchObject({ code: 'not-releasable' });
+    await inside((db) => db.failedItem.update({ where: { id: row.id }, data: { state: 'closed' } }));
+    await inside((db) => db.instrumentCalibration.updateMany(dates('2027-02-01')));
+    expect((await file()).holding).toEqual([]);
+  });
+
+  it('that it is one’s own work', async () => {
+    const other = test.company.users.otherQuality.id;
+    const visit = await bookVisit(test, house.id, { raterId: other });
+    await inside(async (db) => {
+      await db.visit.update({ where: { id: visit }, data: { state: 'submitted' } });
+      await db.house.update({ where: { id: house.id }, data: { stage: 'in_review' } });
+    });
+    const own = await test.as('otherQuality');
+    expect((await own.get(`/houses/${house.id}/file`)).json()).toMatchObject({ ownWork: true });
+    expect((await release(own)).json()).toMatchObject({ code: 'own-work' });
+    const findings = [{ severity: 'minor', text: 'Mine' }];
+    expect((await own.post(`/houses/${house.id}/return`, { findings })).json()).toMatchObject({
+      code: 'own-work',
+    });
+  });
+
+  it('the role: only quality managers release, and nobody outside reads the file', async () => {
+    for (const who of ['rater', 'office', 'administrator', 'builder'] as const)
+      expect((await release(await test.as(who))).statusCode, who).toBe(403);
+    for (const who of ['rater', 'builder'] as const)
+      expect((await (await test.as(who)).get(`/houses/${house.id}/file`)).statusCode, who).toBe(403);
+    expect((await quality.get('/houses/00000000-0000-4000-8000-000000000000/file')).statusCode).toBe(404);
+  });
+});
+
+describe('a sealed file', () => {
+  let sealed: { id: string; hash: string };
+
+  beforeAll(async () => {
+    const answer = await release();
+    expect(answer.statusCode).toBe(201);
+    sealed = answer.json();
+  });
+
+  it('holds its hash, and the result comes from it and not from the rows of today', async () => {
+    expect((await quality.get(`/releases/${sealed.id}`)).json()).toMatchObject({
+      intact: true,
+      recomputedHash: sealed.hash,
+    });
+    await inside((db) =>
+      db.itemResult.updateMany({ where: { houseId: house.id }, data: { reason: 'Doctored' } }),
+    );
+    const result = await (await test.as('builder')).get(`/houses/${house.id}/result`);
+    expect(result.statusCode).toBe(200);
+    expect(result.body).not.toContain('Doctored');
+  });
+
+  it('can be changed by nobody, the owner of the tables included', async () => {
+    const owner = new pg.Client({ connectionString: test.urls.ownerUrl });
+    await owner.connect();
+    try {
+      const change = `UPDATE releases SET content = '{}' WHERE id = '${sealed.id}'`;
+      await expect(owner.query(change)).rejects.toThrow(/append-only/);
+      await expect(owner.query(`DELETE FROM releases WHERE id = '${sealed.id}'`)).rejects.toThrow(
+        /append-only/,
+      );
+    } finally {
+      await owner.end();
+    }
+  });
+
+  it('that was doctored is told apart', async () => {
+    const row = await inside((db) => db.release.findUniqueOrThrow({ where: { id: sealed.id } }));
+    const content = structuredClone(row.content) as Prisma.JsonObject;
+    expect(hashOf(content)).toBe(sealed.hash);
+    (content['house'] as Prisma.JsonObject)['conditionedFloorArea'] = 1851;
+    expect(hashOf(content)).not.toBe(sealed.hash);
+    const doctored = await inside((db) =>
+      db.release.create({
+        data: {
+          ...{ houseId: house.id, revision: 2, hash: row.hash, content: content as Prisma.InputJsonObject },
+          ...{ releasedBy: row.releasedBy, releasedById: row.releasedById },
+        },
+      }),
+    );
+    expect((await quality.get(`/releases/${doctored.id}`)).json()).toMatchObject({ intact: false });
+  });
+
+  it('is not returned, reviewed, corrected or released again', async () => {
+    expect((await release()).json()).toMatchObject({ code: 'file-sealed' });
+    const findings = [{ severity: 'minor', text: 'Late' }];
+    expect((await quality.post(`/houses/${house.id}/return`, { findings })).json()).toMatchObject({
+      code: 'file-sealed',
+    });
+    expect((await rater.post(`/houses/${house.id}/review-request`, {})).json()).toMatchObject({
+      code: 'conflict',
+    });
+    const { updatedAt } = (await quality.get(`/houses/${house.id}`)).json<{ updatedAt: string }>();
+    const office = await test.as('office');
+    const change = await office.patch(`/houses/${house.id}`, { bedrooms: 3, expectedUpdatedAt: updatedAt });
+    expect(change.json()).toMatchObject({ code: 'file-sealed' });
+  });
+});
