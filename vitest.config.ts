@@ -23,7 +23,7 @@ export default defineConfig({
       {
         test: {
           name: 'api',
-          include: ['apps/api/**/*.test.ts', 'tests/api/**/*.test.ts'],
+          include: ['apps/api/**/*.test.ts', 'tests/{access,api}/**/*.test.ts'],
           exclude: skipped,
           environment: 'node',
           globalSetup: ['tests/support/setup-api.ts'],

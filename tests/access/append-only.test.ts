@@ -1,0 +1,51 @@
+import type pg from 'pg';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { straightSql, type Straight } from './straight-sql.ts';
+
+let sql: Straight;
+beforeAll(async () => {
+  sql = await straightSql();
+});
+afterAll(() => sql.close());
+
+describe('records that only grow', () => {
+  const refused = (statement: string, client: pg.Client) =>
+    client.query(statement).then(
+      () => 'done',
+      (error: pg.DatabaseError) => error.code,
+    );
+
+  it.each(['events', 'readings', 'releases'])(
+    '%s: not even the owner changes or removes one',
+    async (table) => {
+      if (table === 'events')
+        await sql.owner.query(
+          `INSERT INTO events (actor_kind, actor_name, action, record_type, record_id) VALUES ('system', 'x', 'x', 'x', 'x')`,
+        );
+      expect((await sql.owner.query(`SELECT 1 FROM ${table}`)).rowCount).toBeGreaterThan(0);
+      const key = table === 'events' ? 'actor_name' : 'house_id';
+      for (const statement of [
+        `UPDATE ${table} SET ${key} = ${key}`,
+        `DELETE FROM ${table}`,
+        `TRUNCATE ${table} CASCADE`,
+      ])
+        expect(await refused(statement, sql.owner), statement).toBe('42501');
+      for (const statement of [`UPDATE ${table} SET ${key} = ${key}`, `DELETE FROM ${table}`])
+        expect(await sql.as({ scope: 'staff' }, statement), statement).toBe('42501');
+    },
+  );
+
+  it('a published rule set and signed figures keep what they say', async () => {
+    expect(await refused(`UPDATE rule_sets SET body = '{}'`, sql.owner)).toBe('42501');
+    expect(await refused(`UPDATE rule_sets SET offered = true`, sql.owner)).toBe('done');
+    const { house, installer } = sql.service.company;
+    await sql.owner.query(
+      `INSERT INTO installer_submissions (id, house_id, installer_id, revision, figures, signed_name)
+       VALUES (gen_random_uuid(), $1, $2, 1, '{}', 'x')`,
+      [house.id, installer.id],
+    );
+    expect(await refused(`UPDATE installer_submissions SET figures = '{"a": {}}'`, sql.owner)).toBe('42501');
+    expect(await refused(`UPDATE installer_submissions SET frozen_at = now()`, sql.owner)).toBe('done');
+    expect(await refused(`UPDATE installer_submissions SET frozen_at = NULL`, sql.owner)).toBe('42501');
+  });
+});

@@ -1,0 +1,104 @@
+import { randomUUID } from 'node:crypto';
+import sharp from 'sharp';
+import { system } from '../../apps/api/src/kernel/actor.ts';
+import type { Db } from '../../apps/api/src/kernel/database/database.ts';
+import { hashToken, newToken } from '../../apps/api/src/kernel/secrets/tokens.ts';
+import type { TestApp } from '../support/app.ts';
+import { addHouse } from '../support/fixture.ts';
+
+const days = (count: number) => new Date(Date.now() + count * 86_400_000);
+let hour = 24;
+
+/** One record of every kind that a route asks about, all of the first builder and the first rater. */
+export async function addRecords({ app, company }: TestApp) {
+  const { house, builder, installer, users, ruleSet } = company;
+  const as = <T>(work: (db: Db) => Promise<T>) => app.database.as(system, work);
+  const image = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#888' } })
+    .png()
+    .toBuffer();
+
+  const visit = (houseId = house.id) => {
+    hour += 3;
+    const startsAt = new Date(Date.now() + hour * 3_600_000);
+    const endsAt = new Date(startsAt.getTime() + 3_600_000);
+    const { id: raterId } = users.rater;
+    return as((db) => db.visit.create({ data: { houseId, raterId, kind: 'final', startsAt, endsAt } }));
+  };
+  const contact = () =>
+    as((db) => db.builderContact.create({ data: { builderId: builder.id, name: 'New' } }));
+  const link = async (more: object = {}) => {
+    const token = newToken();
+    const data = { houseId: house.id, installerId: installer.id, tokenHash: hashToken(token), ...more };
+    const row = await as((db) => db.installerLink.create({ data: { expiresAt: days(9), ...data } }));
+    return { id: row.id, token };
+  };
+  const accessToken = async () => {
+    const token = newToken();
+    const data = { purpose: 'invitation' as const, userId: spare.id, tokenHash: hashToken(token) };
+    await as((db) => db.accessToken.create({ data: { ...data, expiresAt: days(1) } }));
+    return token;
+  };
+  const released = (lot: string) =>
+    as(async (db) => {
+      const row = await addHouse(db, ruleSet.id, builder, { lot, stage: 'released' });
+      const { id, address } = row;
+      const content = {
+        house: { id, address, lot, community: { name: builder.communityName } },
+        ruleSet: { ...ruleSet, title: 'As sealed' },
+        verdicts: [],
+      };
+      const by = { releasedBy: users.quality.name, releasedById: users.quality.id };
+      const data = { houseId: id, revision: 1, content, hash: 'not the question here', ...by };
+      return { houseId: id, releaseId: (await db.release.create({ data })).id };
+    });
+
+  const spare = await as((db) =>
+    db.user.create({ data: { email: 'spare@weir.example', name: 'Spare', role: 'office' } }),
+  );
+  const own = await visit();
+  const failedItem = await as((db) =>
+    db.failedItem.create({
+      data: {
+        ...{ houseId: house.id, item: 'duct-leakage-total', title: 'Duct leakage', subjectId: 'house' },
+        ...{ subjectLabel: 'House', trade: 'hvac-installer', reason: 'Too much', correction: 'Seal it' },
+        openedById: users.rater.id,
+      },
+    }),
+  );
+  const photo = await as(async (db) => {
+    const bytes = new Uint8Array(image);
+    const file = {
+      sha256: randomUUID(),
+      mediaType: 'image/png',
+      size: bytes.length,
+      bytes,
+      thumbnail: bytes,
+    };
+    const { id: fileId } = await db.storedFile.create({ data: { ...file, width: 8, height: 8 } });
+    const place = { houseId: house.id, visitId: own.id, failedItemId: failedItem.id };
+    const by = { addedById: users.rater.id, addedByName: users.rater.name };
+    return db.attachment.create({ data: { id: randomUUID(), fileId, ...place, ...by } });
+  });
+  const finding = await as(async (db) => {
+    const by = { reviewerId: users.quality.id, reviewer: users.quality.name };
+    const review = await db.review.create({
+      data: { houseId: house.id, revision: 1, outcome: 'returned', ...by },
+    });
+    return db.reviewFinding.create({ data: { reviewId: review.id, severity: 'minor', text: 'Why?' } });
+  });
+  await as((db) =>
+    db.reinspectionRequest.create({
+      data: { houseId: house.id, askedById: users.builder.id, askedByName: users.builder.name },
+    }),
+  );
+
+  return {
+    ...{ company, image, spare, own, failedItem, photo, finding, visit, contact, link, accessToken },
+    openLink: await link(),
+    sealed: await released('12'),
+    sealedToOpen: await released('13'),
+    /** what a user of another builder must never find in an answer */
+    secrets: [house.id, builder.id, builder.name, own.id, failedItem.id, photo.id],
+  };
+}
+export type Records = Awaited<ReturnType<typeof addRecords>>;

@@ -1,0 +1,204 @@
+import { randomUUID } from 'node:crypto';
+import type { ErrorCode } from '@countercheck/contracts';
+import { figures, partsBody } from '../support/fixture.ts';
+import type { Records } from './records.ts';
+
+export interface Asked {
+  params?: Record<string, string>;
+  body?: object;
+  /** fields sent as a form together with a photo */
+  form?: Record<string, string>;
+  /** refusals that come after admission, from the deed itself */
+  after?: ErrorCode[];
+}
+type Ask = (records: Records) => Asked | Promise<Asked>;
+
+const fresh = (word: string) => `${word} ${randomUUID().slice(0, 8)}`;
+const mail = () => `${randomUUID()}@weir.example`;
+const nothing: Ask = () => ({});
+const id = (value: string, more: Asked = {}): Asked => ({ params: { id: value }, ...more });
+const houseParts = () => ({ ...figures, parts: partsBody() });
+const times = (hours: number) => ({
+  startsAt: new Date(Date.now() + hours * 3_600_000).toISOString(),
+  endsAt: new Date(Date.now() + (hours + 1) * 3_600_000).toISOString(),
+});
+const csv = 'lot,address,community,plan,climate_zone,floor_area_ft2,volume_ft3,bedrooms\n';
+const wrongPassword = 'not the password at all';
+let hour = 5_000;
+let day = 0;
+
+const session: Record<string, Ask> = {
+  signIn: () => ({ body: { email: mail(), password: wrongPassword }, after: ['wrong-credentials'] }),
+  secondFactor: () => ({ body: { code: '000000' }, after: ['wrong-second-factor'] }),
+  me: nothing,
+  signOut: nothing,
+  changeMe: () => ({ body: { unitSystem: 'us' } }),
+  changePassword: () => ({
+    body: { current: wrongPassword, next: wrongPassword },
+    after: ['wrong-credentials'],
+  }),
+  beginSecondFactor: () => ({ body: { password: wrongPassword }, after: ['wrong-credentials'] }),
+  confirmSecondFactor: () => ({ body: { code: '000000' }, after: ['wrong-second-factor'] }),
+  removeSecondFactor: () => ({
+    body: { password: wrongPassword, code: '000000' },
+    after: ['wrong-credentials'],
+  }),
+  askReset: () => ({ body: { email: mail() } }),
+  accessLink: async (r) => ({ params: { token: await r.accessToken() } }),
+  useAccessLink: async (r) => ({
+    params: { token: await r.accessToken() },
+    body: { password: 'password' },
+    after: ['weak-password'],
+  }),
+};
+
+const administration: Record<string, Ask> = {
+  company: nothing,
+  changeCompany: () => ({ body: { installerLinkDays: 20 } }),
+  users: nothing,
+  invite: () => ({ body: { name: 'New', email: mail(), role: 'office' } }),
+  changeUser: (r) => id(r.spare.id, { body: { name: 'Spare' } }),
+  inviteAgain: (r) => id(r.spare.id),
+  endSessions: (r) => id(r.spare.id),
+  resetSecondFactor: (r) => id(r.spare.id),
+  mail: nothing,
+  events: nothing,
+};
+
+const builders: Record<string, Ask> = {
+  list: nothing,
+  show: (r) => id(r.company.builder.id),
+  register: () => ({ body: { name: fresh('Builder') } }),
+  change: (r) => id(r.company.builder.id, { body: { note: 'x' } }),
+  addContact: (r) => id(r.company.builder.id, { body: { name: 'New' } }),
+  changeContact: async (r) => id((await r.contact()).id, { body: { duty: 'x' } }),
+  removeContact: async (r) => id((await r.contact()).id),
+  addCommunity: (r) => id(r.company.builder.id, { body: { name: fresh('Field'), climateZone: '4A' } }),
+  changeCommunity: (r) => id(r.company.builder.communityId, { body: { jurisdiction: 'x' } }),
+  addPlan: (r) => id(r.company.builder.id, { body: { name: fresh('Plan'), ...houseParts() } }),
+  changePlan: (r) => id(r.company.builder.planId, { body: { bedrooms: 2 } }),
+};
+
+const houses: Record<string, Ask> = {
+  list: nothing,
+  show: (r) => id(r.company.house.id),
+  register: (r) => ({
+    body: {
+      ...{ communityId: r.company.builder.communityId, address: fresh('Lane'), lot: fresh('L') },
+      ...{ climateZone: '4A', ...houseParts() },
+    },
+  }),
+  change: (r) =>
+    id(r.company.house.id, {
+      body: { note: 'x', expectedUpdatedAt: new Date().toISOString() },
+      after: ['conflict'],
+    }),
+  previewImport: (r) => ({ body: { builderId: r.company.builder.id, csv } }),
+  import: (r) => ({ body: { builderId: r.company.builder.id, csv }, after: ['import-has-errors'] }),
+  events: (r) => id(r.company.house.id),
+};
+
+const installers: Record<string, Ask> = {
+  list: nothing,
+  register: () => ({ body: { name: 'New', companyName: 'New' } }),
+  change: (r) => id(r.company.installer.id, { body: { phone: '1' } }),
+  links: (r) => id(r.company.house.id),
+  sendLink: (r) => id(r.company.house.id, { body: { installerId: r.company.installer.id } }),
+  revokeLink: async (r) => id((await r.link()).id),
+  submissions: (r) => id(r.company.house.id),
+  form: (r) => ({ params: { token: r.openLink.token } }),
+  sign: (r) => ({
+    params: { token: r.openLink.token },
+    body: { figures: {}, signedName: 'Fitter One', expectedRevision: 0 },
+    after: ['invalid-input', 'conflict'],
+  }),
+};
+
+const instruments: Record<string, Ask> = {
+  list: nothing,
+  register: () => ({
+    body: {
+      ...{ kind: 'manometer', label: fresh('Gauge'), serial: randomUUID().slice(0, 12) },
+      ...{ accuracyPercent: 1, accuracyAbsolute: 1 },
+    },
+  }),
+  change: (r) => id(r.company.instruments.manometer.id, { body: { note: 'x' } }),
+  calibrate: (r) => {
+    const calibratedOn = new Date(Date.now() - ++day * 86_400_000).toISOString().slice(0, 10);
+    const dueOn = new Date(Date.now() + 300 * 86_400_000).toISOString().slice(0, 10);
+    return id(r.company.instruments.manometer.id, { body: { calibratedOn, dueOn } });
+  },
+};
+
+const visits: Record<string, Ask> = {
+  list: nothing,
+  show: (r) => id(r.own.id),
+  raters: nothing,
+  book: (r) => {
+    hour += 2;
+    const { house, users } = r.company;
+    const body = { houseId: house.id, raterId: users.rater.id, kind: 'final', ...times(hour) };
+    return { body, after: ['conflict'] };
+  },
+  move: async (r) => id((await r.visit()).id, { body: { note: 'x' } }),
+  cancel: async (r) => id((await r.visit()).id, { body: { cause: 'x' } }),
+};
+
+const fieldwork: Record<string, Ask> = {
+  sheet: (r) => id(r.own.id),
+  read: (r) =>
+    id(r.own.id, {
+      body: {
+        ...{ id: randomUUID(), test: 'duct-leakage-total', subjectId: r.company.house.systems[0]!.id },
+        raw: { values: {}, choices: {}, confirmations: {}, rows: [] },
+        ...{ entered: {}, takenAt: new Date().toISOString() },
+      },
+      // Nothing was read: the deed says what is missing.
+      after: ['invalid-input'],
+    }),
+  submit: async (r) => id((await r.visit()).id, { body: {}, after: ['visit-not-complete', 'conflict'] }),
+  notReady: async (r) => id((await r.visit()).id, { body: { cause: 'x' }, after: ['conflict'] }),
+  addPhoto: (r) => id(r.own.id, { form: { id: randomUUID() } }),
+  reopen: (r) => id(r.own.id, { body: { reason: 'x' }, after: ['conflict'] }),
+};
+
+const failedItems: Record<string, Ask> = {
+  list: nothing,
+  show: (r) => id(r.failedItem.id),
+  correct: (r) => id(r.failedItem.id, { body: { text: 'x' }, after: ['conflict'] }),
+  addPhoto: (r) => id(r.failedItem.id, { form: { id: randomUUID() } }),
+  askReinspection: (r) => id(r.company.house.id, { body: {}, after: ['conflict'] }),
+  requests: nothing,
+};
+
+const review: Record<string, Ask> = {
+  queue: nothing,
+  file: (r) => id(r.company.house.id),
+  giveBack: (r) =>
+    id(r.company.house.id, {
+      body: { findings: [{ severity: 'minor', text: 'x' }] },
+      after: ['conflict'],
+    }),
+  answer: (r) => id(r.finding.id, { body: { answer: 'x' } }),
+  sendBack: (r) => id(r.company.house.id, { body: {}, after: ['conflict'] }),
+  release: (r) => id(r.company.house.id, { body: {}, after: ['conflict', 'not-releasable'] }),
+  openAgain: (r) => id(r.sealedToOpen.houseId, { body: { reason: 'x' }, after: ['conflict'] }),
+  sealed: (r) => id(r.sealed.releaseId),
+  result: (r) => id(r.sealed.houseId),
+};
+
+const service: Record<string, Ask> = {
+  health: nothing,
+  overview: nothing,
+  ruleSets: nothing,
+  ruleSet: (r) => id(r.company.ruleSet.id),
+  offerRuleSet: (r) => id(r.company.ruleSet.id, { body: { offered: true } }),
+  photo: (r) => id(r.photo.id),
+  thumbnail: (r) => id(r.photo.id),
+};
+
+/** How each route is asked so that whoever may, gets as far as the deed. */
+export const requests: Record<string, Record<string, Ask>> = {
+  ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
+  ...{ failedItems, review, service },
+};
