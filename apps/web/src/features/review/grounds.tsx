@@ -15,8 +15,8 @@ function groundsOf({ trace }: ItemVerdict): Ground[] {
     ...trace.exemptions.map((way) => ({ ...way, key: way.exemption, kind: 'Exemption: ' })),
   ];
   return ways.flatMap(({ key, kind, title, comparisons, source }) =>
-    comparisons.map((comparison) => ({
-      key: `${key}/${comparison.name}/${comparison.words}`,
+    comparisons.map((comparison, i) => ({
+      key: `${key}/${i}/${comparison.name}`,
       way: `${kind}${title}${trace.decidedBy === key ? ' (decided)' : ''}`,
       comparison,
       source,

@@ -19,7 +19,10 @@ export function InstallersFigure({ lines, hidden }: { lines: readonly ReportedLi
       {lines.map(({ label, quantity, value }, i) => (
         <span key={label}>
           {i > 0 && '; '}
-          {label} <strong>{<Quantity kind={quantity} value={value} absent="not reported" />}</strong>
+          {label}{' '}
+          <strong>
+            <Quantity kind={quantity} value={value} absent="not reported" />
+          </strong>
         </span>
       ))}
     </p>

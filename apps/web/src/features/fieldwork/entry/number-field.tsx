@@ -21,35 +21,33 @@ export function NumberField({ field, entry, problem, onChange }: Props) {
   const text = shownText(field.quantity, entry, system);
   const value = entry ? readText(field.quantity, entry.text, entry.system).value : null;
   const help = [field.help, field.required ? '' : 'May be left out.'].filter(Boolean).join(' ');
+  const turn = (
+    <ActionIcon
+      size={44}
+      variant="subtle"
+      aria-label={`Turn the sign: ${field.label}`}
+      onClick={() => {
+        onChange(turnSign({ text, system }));
+        setTurns(turns + 1);
+      }}
+    >
+      <IconPlusMinus aria-hidden="true" />
+    </ActionIcon>
+  );
   return (
-    <div className="number-field">
-      <QuantityInput
-        // The turned sign is typed text too, so the field begins anew with it.
-        key={turns}
-        kind={field.quantity}
-        label={field.label}
-        description={help}
-        size="lg"
-        aria-required={field.required}
-        value={value}
-        enteredText={text}
-        error={problem}
-        onChange={(_, typed) => onChange({ text: typed.text, system })}
-      />
-      {field.signed && (
-        <ActionIcon
-          size={50}
-          variant="default"
-          className="sign-turn"
-          aria-label={`Turn the sign: ${field.label}`}
-          onClick={() => {
-            onChange(turnSign({ text, system }));
-            setTurns(turns + 1);
-          }}
-        >
-          <IconPlusMinus aria-hidden="true" />
-        </ActionIcon>
-      )}
-    </div>
+    <QuantityInput
+      // The turned sign is typed text too, so the field begins anew with it.
+      key={turns}
+      kind={field.quantity}
+      label={field.label}
+      description={help}
+      size="lg"
+      aria-required={field.required}
+      value={value}
+      enteredText={text}
+      error={problem}
+      onChange={(_, typed) => onChange({ text: typed.text, system })}
+      {...(field.signed ? { rightSection: turn, rightSectionWidth: 52 } : {})}
+    />
   );
 }

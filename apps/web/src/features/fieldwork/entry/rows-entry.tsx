@@ -67,7 +67,7 @@ export function RowsEntry({ definition, rows, problems, instrument, onChange }: 
           leftSection={<IconPlus size={20} aria-hidden="true" />}
           onClick={() => onChange([...rows, nextRow(rows, rowLabel)])}
         >
-          Add: {rowLabel.toLowerCase()}
+          Add {rowLabel.toLowerCase()}
         </Button>
       )}
     </fieldset>

@@ -13,7 +13,9 @@ const always = [
 export function Hazards({ sheet, verdicts }: { sheet: VisitSheet; verdicts: readonly ItemVerdict[] }) {
   const applying = verdicts.filter(({ status }) => status !== 'not-applicable');
   const fromTests = applying.flatMap(({ tests }) => tests.flatMap((test) => testDefinition(test).cautions));
-  const cautions = [...new Set([...always, ...fromTests])];
+  // The first line says it for all tests.
+  const others = fromTests.filter((words) => !words.startsWith('Local codes'));
+  const cautions = [...new Set([...always, ...others])];
   return (
     <>
       {sheet.stopWork.map((words) => (

@@ -11,7 +11,7 @@ import { testPlaces } from './test-places.ts';
 import { fileOf, verdictKey } from './verdicts.ts';
 
 function why({ trace }: ItemVerdict): string {
-  const held = trace.applies.filter(({ holds }) => holds).map(({ words }) => words);
+  const held = trace.applies.filter(({ holds }) => holds).map(({ words }) => words.replace(/: yes$/, ''));
   return held.length > 0 ? `Applies because ${held.join('; ')}` : 'Applies to every house';
 }
 

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { testDefinition } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
-import { useState } from 'react';
+import { useId, useState } from 'react';
 import { InstallersFigure } from '../entry/installers-figure.tsx';
 import { isHidden } from '../entry/preview.ts';
 import { reportedFor } from '../entry/reported.ts';
@@ -26,6 +26,7 @@ export function TestSection({ place, verdict, alone }: Props) {
   const test = testDefinition(key);
   const readings = standing(sheet.readings, key, subject.id);
   const ofThisVisit = readings.some(({ visitId }) => visitId === sheet.visit.id);
+  const headingId = useId();
   const [correcting, setCorrecting] = useState<string | null>(null);
   const [open, setOpen] = useState(alone);
   const corrected = readings.find(({ id }) => id === correcting) ?? null;
@@ -36,7 +37,7 @@ export function TestSection({ place, verdict, alone }: Props) {
   };
   return (
     <section className="test" aria-label={`${test.title}, ${subject.label}`}>
-      <h3>
+      <h3 id={headingId}>
         {test.title} <span className="soft">– {subject.label}</span>
       </h3>
       <p className="soft">{test.how}</p>
@@ -80,8 +81,8 @@ export function TestSection({ place, verdict, alone }: Props) {
         />
       )}
       {asksNew && !open && (
-        <Button size="lg" variant="default" onClick={() => setOpen(true)}>
-          {readings.length > 0 ? 'Read again on this visit' : `Read: ${test.title.toLowerCase()}`}
+        <Button size="lg" variant="default" aria-describedby={headingId} onClick={() => setOpen(true)}>
+          {readings.length > 0 ? 'Read again on this visit' : 'Begin this test'}
         </Button>
       )}
     </section>

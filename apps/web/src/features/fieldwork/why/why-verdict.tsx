@@ -31,16 +31,17 @@ interface WayProps {
 }
 
 function Way({ title, decided, way }: WayProps) {
+  const unsaid = (missing: string) => !way.comparisons.some(({ words }) => words === missing);
   return (
     <li className="way">
       <p>
         <strong>{title}</strong> – {verdictWords[way.verdict]} {decided && <Tag tone="good">Decided</Tag>}
       </p>
       <ul>
-        {way.comparisons.map((comparison) => (
-          <Compared key={comparison.name + comparison.words} comparison={comparison} />
+        {way.comparisons.map((comparison, i) => (
+          <Compared key={`${i}-${comparison.name}`} comparison={comparison} />
         ))}
-        {way.missing?.map((missing) => (
+        {way.missing?.filter(unsaid).map((missing) => (
           <li key={missing}>Still missing: {missing}</li>
         ))}
       </ul>
@@ -67,7 +68,8 @@ export function WhyVerdict({ verdict }: { verdict: ItemVerdict }) {
           <ul>
             {trace.applies.map(({ words, holds }) => (
               <li key={words}>
-                {words} – {holds ? 'yes' : 'no'}
+                {words}
+                {!holds && ' – does not hold'}
               </li>
             ))}
           </ul>
