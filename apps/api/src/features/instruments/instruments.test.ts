@@ -108,7 +108,7 @@ test.each([
   ],
 ] as const)('refuses a calibration with %s', async (_, given, path) => {
   const { id } = await register();
-  const [on, due, own] = given();
+  const [on, due, own] = given() as [string, string, object];
   expect((await calibrate(id, on, due, own)).json()).toMatchObject({
     code: 'invalid-input',
     fields: [{ path }],

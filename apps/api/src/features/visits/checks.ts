@@ -19,11 +19,19 @@ export function checkTimes({ startsAt, endsAt }: Times): void {
   if (startsAt.getTime() < Date.now() - graceMs) throw invalid('startsAt', 'This time lies in the past.');
 }
 
-export async function bookableRater(db: Db, raterId: string) {
+/**
+ * A rater who can be booked, held until this transaction ends. The exclusion constraint alone would let two
+ * bookings of one rater at the same moment wait for each other until one is given up as a deadlock.
+ */
+export async function bookableRater(db: Db, raterId: string): Promise<void> {
+  await holdRater(db, raterId);
   const rater = await db.user.findUnique({ where: { id: raterId } });
   if (!rater?.active || rater.role !== 'rater')
     throw invalid('raterId', 'Nobody with this id works as a rater.');
-  return rater;
+}
+
+export async function holdRater(db: Db, raterId: string): Promise<void> {
+  await db.$queryRaw`SELECT id FROM users WHERE id = ${raterId}::uuid FOR NO KEY UPDATE`;
 }
 
 /** A house is measured by one rater at a time; only the quality manager's visit may accompany another. */

@@ -3,7 +3,7 @@ import { routes } from '@countercheck/contracts';
 import { implement } from '../../kernel/http/implement.ts';
 import { record } from '../../kernel/records/events.ts';
 import { companyOptions } from '../assessment/index.ts';
-import { bookableRater, checkTimes, refuseSecondRater } from './checks.ts';
+import { bookableRater, checkTimes, holdRater, refuseSecondRater } from './checks.ts';
 import { sayingWho, type WantedTime } from './double-booked.ts';
 import { heldBooked } from './held.ts';
 import { tellOfVisit } from './notices.ts';
@@ -28,6 +28,7 @@ export function moveVisits(app: FastifyInstance): void {
         const other = raterId !== before.raterId;
         if (moved) checkTimes(times);
         if (other) await bookableRater(db, raterId);
+        else await holdRater(db, raterId);
         if (moved) await refuseSecondRater(db, { ...before, ...times }, timezone);
         wanted = { raterId, ...times, except: params.id };
         const row = await db.visit.update({

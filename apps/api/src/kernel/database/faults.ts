@@ -68,10 +68,12 @@ export function postgresFault(error: unknown): { code: string; text: string } | 
   return code === undefined ? undefined : { code, text };
 }
 
+const unkeepable = 'There is a character in it that cannot be kept.';
+
 /** What a refusal by the database means to the person who asked; undefined when it is a fault of ours. */
 export function databaseProblem(error: unknown): AppError | undefined {
   if (error instanceof AppError) return error;
-  const { code, away } = look(error);
+  const { code, away, text } = look(error);
   if (away) return new AppError('database-unavailable');
   switch (code) {
     // The one exclusion constraint there is.
@@ -85,6 +87,12 @@ export function databaseProblem(error: unknown): AppError | undefined {
       return new AppError('not-found', 'A record this refers to does not exist.');
     case '42501':
       return new AppError('not-allowed');
+    // A zero byte, or half of a character, in a text or in JSON.
+    case '22021':
+    case '22P05':
+      return new AppError('invalid-input', unkeepable);
+    case '22P02':
+      return /\bjson/i.test(text) ? new AppError('invalid-input', unkeepable) : undefined;
     case '40001':
     case '40P01':
       return new AppError('conflict');

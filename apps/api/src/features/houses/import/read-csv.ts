@@ -18,7 +18,7 @@ export interface CsvFile {
   problems: string[];
 }
 
-export const mostRows = 5000;
+const mostRows = 5000;
 const required: readonly Column[] = ['lot', 'address', 'community', 'plan'];
 const known = new Set<string>(importColumns);
 
