@@ -8,10 +8,12 @@ interface Props {
   /** null while the installer's figure is hidden: the verdict would tell it */
   verdict: ItemVerdict | null;
   hidden: boolean;
+  /** the set-up is not confirmed yet, so nothing can be recorded */
+  unticked: boolean;
 }
 
 /** What the numbers typed so far come to, before anything is recorded. */
-export function LivePreview({ outcome, verdict, hidden }: Props) {
+export function LivePreview({ outcome, verdict, hidden, unticked }: Props) {
   return (
     <section className="preview" aria-label="Result so far" aria-live="polite">
       {outcome.ok ? (
@@ -27,6 +29,7 @@ export function LivePreview({ outcome, verdict, hidden }: Props) {
               <StatusMark status={verdict.status} /> {verdict.reason}
             </p>
           )}
+          {unticked && <p className="soft">Tick the set-up above; the reading counts only with it.</p>}
           {outcome.remarks.map((remark) => (
             <p key={remark} className="soft">
               Note: {remark}.

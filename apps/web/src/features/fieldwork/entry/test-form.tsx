@@ -82,7 +82,12 @@ export function TestForm(props: Props) {
           onChange={(rows) => change({ rows })}
         />
       )}
-      <LivePreview outcome={form.outcome} verdict={form.preview} hidden={form.hidden} />
+      <LivePreview
+        outcome={form.result}
+        verdict={form.preview}
+        hidden={form.hidden}
+        unticked={form.unticked}
+      />
       {corrects && (
         <Textarea
           size="md"

@@ -50,20 +50,26 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
   const instrument = offered.find(({ facts }) => facts.id === draft.instrumentId)?.facts ?? null;
   const read = useMemo(() => readDraft(test, draft), [test, draft]);
   const outcome = useMemo(() => test.compute(read.raw, instrument), [test, read, instrument]);
+  // A result can be looked at before everything is ticked; only recording waits for the ticks.
+  const ticked = useMemo(() => {
+    const confirmations = Object.fromEntries(test.confirmations.map(({ key }) => [key, true]));
+    return { ...read.raw, confirmations };
+  }, [test, read]);
+  const result = useMemo(() => test.compute(ticked, instrument), [test, ticked, instrument]);
   const hidden = isHidden(sheet.file, test.key, place.subject.id);
   const preview = useMemo(() => {
-    if (!outcome.ok || hidden) return null;
+    if (!result.ok || hidden) return null;
     const reading = {
       id: draft.id,
       test: test.key,
       subjectId: place.subject.id,
-      raw: read.raw,
+      raw: ticked,
       instrument,
       takenOn: day,
       visitId: sheet.visit.id,
     };
     return previewVerdict(sheet, verdict, reading, corrects?.id ?? null);
-  }, [outcome, hidden, draft.id, test, place, read, instrument, day, sheet, verdict, corrects]);
+  }, [result, hidden, draft.id, test, place, ticked, instrument, day, sheet, verdict, corrects]);
 
   const found = problemsByPath(outcome.ok ? [] : outcome.problems, read.unreadable, attempted);
   const reasonMissing = corrects !== null && draft.supersedeReason.trim() === '';
@@ -112,7 +118,8 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     resumed,
     change,
     clear,
-    outcome,
+    result,
+    unticked: result.ok && !outcome.ok,
     hidden,
     preview,
     problems,

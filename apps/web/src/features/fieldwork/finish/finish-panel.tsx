@@ -23,11 +23,12 @@ export function FinishPanel({ sheet, verdicts }: Props) {
   const { id } = sheet.visit;
   const waiting = verdicts.filter(({ status }) => status === 'waiting');
   const unrecorded = draftsWaiting(id, localStorage);
-  const list = (
+  const list = (reasons: boolean) => (
     <ul className="waiting-list">
       {waiting.map((verdict) => (
         <li key={`${verdict.item}/${verdict.subjectId}`}>
-          {verdict.title}, {verdict.subjectLabel}: <span className="soft">{verdict.reason}</span>
+          {verdict.title}, {verdict.subjectLabel}
+          {reasons && <span className="soft">: {verdict.reason.replace(/^Waiting: /, '')}</span>}
         </li>
       ))}
     </ul>
@@ -42,7 +43,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
           </Caution>
         )}
         {waiting.length === 0 ? <p>Nothing waits any more.</p> : <p>Still waiting ({waiting.length}):</p>}
-        {waiting.length > 0 && list}
+        {waiting.length > 0 && list(true)}
         <div className="big-actions">
           <Button size="lg" onClick={() => setAsking('submit')}>
             Submit the visit
@@ -66,7 +67,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
           What failed goes to the builder. After that the readings can only be corrected by opening the visit
           again.
         </p>
-        {waiting.length > 0 && list}
+        {waiting.length > 0 && list(false)}
         <Textarea
           label="Note for the file"
           description="May be left out."
