@@ -4,7 +4,7 @@ import { routes, type EventRecord } from '@countercheck/contracts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
 
-export function presentEvent({ actorId: _actorId, id, at, ...event }: Event): EventRecord {
+function presentEvent({ actorId: _actorId, id, at, ...event }: Event): EventRecord {
   return { ...event, id: String(id), at: at.toISOString() };
 }
 

@@ -7,8 +7,6 @@ import { readMail } from './mail.ts';
 import { readUsers } from './read-users.ts';
 import { revokeAccess } from './revoke.ts';
 
-export { presentEvent } from './events.ts';
-
 /** The company's options, who may sign in, and what was written down and sent. */
 export async function administrationFeature(app: FastifyInstance): Promise<void> {
   keepCompany(app);

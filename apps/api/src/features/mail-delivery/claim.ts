@@ -9,7 +9,7 @@ export interface Claimed {
   attempts: number;
 }
 
-export const mostAttempts = 10;
+const mostAttempts = 10;
 
 /**
  * Takes letters that are due, so that no other process takes them too. Before anything is sent the next try

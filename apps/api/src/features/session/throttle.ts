@@ -7,7 +7,7 @@ export interface Limit {
   attempts: number;
 }
 
-export const windowMinutes = 15;
+const windowMinutes = 15;
 
 /** Per account and address, so that a stranger elsewhere cannot lock anybody out; and per address. */
 export const signInLimits = (email: string, address: string): Limit[] => [

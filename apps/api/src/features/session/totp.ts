@@ -14,7 +14,7 @@ export const enrolmentUri = (secret: string, email: string): string =>
   authenticator(secret, email).toString();
 
 /** The time step a code belongs to: now, or one to either side for clocks that are a little off. */
-export function stepOf(secret: string, code: string, now = Date.now()): number | undefined {
+function stepOf(secret: string, code: string, now = Date.now()): number | undefined {
   const delta = authenticator(secret, '').validate({ token: code, timestamp: now, window: 1 });
   return delta === null ? undefined : Math.floor(now / 1000 / period) + delta;
 }

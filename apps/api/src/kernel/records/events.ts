@@ -3,7 +3,7 @@ import type { Db } from '../database/database.ts';
 import { Prisma } from '@countercheck/prisma';
 
 /** What was done, in the past tense of the trade: the closed list of the log. */
-export const actions = [
+const actions = [
   'signed in',
   'signed out',
   'sign-in refused',
