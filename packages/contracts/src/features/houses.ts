@@ -179,7 +179,7 @@ export const houses = {
     params: idParams,
     body: houseBody.omit({ ruleSetId: true }).partial().extend({ expectedUpdatedAt: instantSchema }),
     response: houseDetailSchema,
-    errors: ['not-found', 'conflict', 'file-sealed'],
+    errors: ['not-found', 'conflict', 'file-sealed', 'already-exists'],
   }),
   previewImport: defineRoute({
     method: 'POST',

@@ -123,7 +123,7 @@ export const visits = {
       .partial()
       .refine(ordered, orderedMessage),
     response: visitSchema,
-    errors: ['rater-double-booked', 'not-found', 'visit-closed'],
+    errors: ['rater-double-booked', 'not-found', 'visit-closed', 'conflict'],
   }),
   cancel: defineRoute({
     method: 'POST',
