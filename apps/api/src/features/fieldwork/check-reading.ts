@@ -32,7 +32,7 @@ function checkSubject({ test, subjectId }: Body, file: HouseFile): void {
     );
 }
 
-async function instrumentOf(db: Db, body: Body, day: string) {
+async function instrumentOf(db: Db, body: Body) {
   if (body.instrumentId === null) return null;
   const row = await db.instrument.findUnique({
     where: { id: body.instrumentId },
@@ -61,7 +61,7 @@ export async function checkReading(
   checkTime(takenAt, visit);
   checkSubject(body, file);
   const day = dayAt(takenAt, (await companyOptions(db)).timezone);
-  const instrument = await instrumentOf(db, body, day);
+  const instrument = await instrumentOf(db, body);
   const outcome = testDefinitions[body.test].compute(
     body.raw,
     instrument && instrumentFacts(instrument, day),

@@ -237,6 +237,25 @@ describe('a visit', () => {
     expect(problem(await rater.post(`/visits/${visit}/reopening`, { reason: 'Typo' })).code).toBe('conflict');
   });
 
+  it('with a stop-work finding reaches the office at once', async () => {
+    const monitor = test.company.instruments.ambientCoMonitor.id;
+    const raw = { values: { carbonMonoxide: 60 } };
+    const sheet = (
+      await send(readingOf('ambient-carbon-monoxide', 'house', monitor, raw))
+    ).json<VisitSheet>();
+    expect(sheet.stopWork).toHaveLength(1);
+    expect(sheet.releasable).toBe(false);
+    await rater.post(`/visits/${visit}/submission`, { acceptWaiting: true });
+    const mail = await test.app.database.as(system, (db) =>
+      db.outgoingMail.findMany({ where: { about: 'stop work', subject: { contains: house.address } } }),
+    );
+    expect(mail.map(({ recipient }) => recipient)).toEqual(['office@weir.example']);
+    const event = await test.app.database.as(system, (db) =>
+      db.event.findFirstOrThrow({ where: { houseId: house.id, action: 'visit submitted' } }),
+    );
+    expect(event.after).toMatchObject({ stopWork: [{ item: 'ambient-carbon-monoxide' }] });
+  });
+
   it('is not ready once, with a cause, and takes no readings then', async () => {
     const answer = await rater.post(`/visits/${visit}/not-ready`, { cause: 'No power' });
     expect(answer.json()).toMatchObject({

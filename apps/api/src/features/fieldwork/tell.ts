@@ -40,7 +40,7 @@ export async function tellBuilder(
     '',
     ...lines(failed),
     '',
-    `Record what was corrected, with photos, and ask for a reinspection: ${publicUrl}/failed-items?houseId=${visit.houseId}`,
+    `Record what was corrected, with photos, and ask for a reinspection: ${publicUrl}/my-houses/${visit.houseId}`,
     '',
   ].join('\n');
   await queueMail(

@@ -27,7 +27,7 @@ async function tellBuilder(
     ...contacts.map(({ email }) => ({
       recipient: email!,
       subject: `Released: ${place}`,
-      body: `The file of ${place} was released. The result: ${url}/houses/${house.id}/result\n`,
+      body: `The file of ${place} was released. The result: ${url}/my-houses/${house.id}\n`,
       about: 'release',
     })),
   );
