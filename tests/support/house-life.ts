@@ -140,7 +140,7 @@ export const good: Record<TestKey, Partial<RawReading>> = {
 };
 
 /** Adds a blower door, which the small company lacks, and gives a fitting instrument for each test. */
-export async function instrumentFor({ app, company }: TestApp): Promise<(test: TestKey) => string | null> {
+async function instrumentFor({ app, company }: TestApp): Promise<(test: TestKey) => string | null> {
   const door = await app.database.as(system, (db) =>
     db.instrument.upsert({
       where: { serial: 'B-001' },

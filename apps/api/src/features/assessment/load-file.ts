@@ -25,7 +25,7 @@ const fileParts = {
 
 type HouseWithParts = Prisma.HouseGetPayload<{ include: typeof subjectParts }>;
 type HouseWithFile = Prisma.HouseGetPayload<{ include: typeof fileParts }>;
-export type HouseSubjects = Pick<HouseFile, 'house' | 'systems' | 'rooms' | 'appliances'>;
+type HouseSubjects = Pick<HouseFile, 'house' | 'systems' | 'rooms' | 'appliances'>;
 
 function subjectsFrom(row: HouseWithParts): HouseSubjects {
   return {
@@ -85,13 +85,6 @@ function readingsFrom({ readings }: HouseWithFile, timezone: string): HouseFile[
       visitId: reading.visitId,
     };
   });
-}
-
-/** What there is in a house to be measured, without what was: also for those who may not see readings. */
-export async function houseSubjects(db: Db, houseId: string): Promise<HouseSubjects> {
-  return subjectsFrom(
-    found(await db.house.findUnique({ where: { id: houseId }, include: subjectParts }), 'house'),
-  );
 }
 
 /**

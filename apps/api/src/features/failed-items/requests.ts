@@ -10,7 +10,7 @@ export const requestParts = {
 } satisfies Prisma.ReinspectionRequestInclude;
 type RequestRow = Prisma.ReinspectionRequestGetPayload<{ include: typeof requestParts }>;
 
-export async function openItems(db: Db, houseIds: string[]): Promise<Map<string, number>> {
+async function openItems(db: Db, houseIds: string[]): Promise<Map<string, number>> {
   const rows = await db.failedItem.groupBy({
     by: ['houseId'],
     where: { houseId: { in: houseIds }, state: { not: 'closed' } },

@@ -10,7 +10,7 @@ import { presentPhoto, withFile } from '../photos/index.ts';
 import { presentVisit, visitParts } from '../visits/index.ts';
 import { presentReview, withFindings } from './present.ts';
 
-export function presentMeasured({ measured }: AssessedHouse): WholeFile['measured'] {
+function presentMeasured({ measured }: AssessedHouse): WholeFile['measured'] {
   return measured.map(({ readingId, values, steps, remarks, counts, whyNot }) => ({
     ...{ readingId, values, steps, remarks, counts, whyNot },
   }));

@@ -5,7 +5,7 @@ import type { Prisma } from '@countercheck/prisma';
 import type { CompiledRuleSet } from '../assessment/index.ts';
 import type { fileParts } from './file-parts.ts';
 
-export const sealFormat = 'countercheck-file/1';
+const sealFormat = 'countercheck-file/1';
 
 /** What a release seals: everything its verdicts rest on, so that they can be worked out again without us. */
 export function contentOf(
