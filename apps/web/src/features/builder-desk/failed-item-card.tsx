@@ -18,11 +18,13 @@ export function FailureFacts({ item }: { item: FailedItem }) {
       <FactList
         facts={[
           ['Would pass with', item.needed],
-          ['Usual correction', item.correction],
           ['Trade', tradeWords(item.trade)],
           ...(item.timesFailed > 1 ? [['Times failed', item.timesFailed] as [string, number]] : []),
         ]}
       />
+      <p>
+        <strong>Usual correction:</strong> {item.correction}
+      </p>
       {item.cautions.map((caution) => (
         <Caution key={caution}>{caution}</Caution>
       ))}

@@ -69,8 +69,8 @@ function Form({ form, token, system, onSystem }: FormProps) {
           value={system}
           onChange={(value) => onSystem(value as UnitSystem)}
           data={[
-            { value: 'us', label: 'US units (cfm, in. w.c.)' },
-            { value: 'si', label: 'SI units (L/s, Pa)' },
+            { value: 'us', label: 'cfm, in. w.c.' },
+            { value: 'si', label: 'L/s, Pa' },
           ]}
         />
       </div>

@@ -28,6 +28,7 @@ export default function FilePage() {
 function File({ file }: { file: WholeFile }) {
   const { house, differences } = file;
   const isQuality = useRole('quality');
+  const isOffice = useRole('office');
   const mayOpen = useRole('quality', 'administrator');
   const { draft, change, clear } = useReturnDraft(house.id);
   const items = useMemo(() => itemsOf(file), [file]);
@@ -35,11 +36,14 @@ function File({ file }: { file: WholeFile }) {
   const folded = items.filter(({ verdict }) => verdict.status === 'not-applicable');
   const loose = otherPhotos(file);
   const mayReturn = isQuality && house.stage === 'in_review' && !file.ownWork;
-  const note = (about: string) =>
-    change({
-      ...draft,
-      findings: [...draft.findings, { key: crypto.randomUUID(), about, severity: 'minor', text: '' }],
-    });
+  const note = (about: string) => {
+    const key = crypto.randomUUID();
+    change({ ...draft, findings: [...draft.findings, { key, about, severity: 'minor', text: '' }] });
+    // The new finding stands at the end of the page; typing goes on there.
+    requestAnimationFrame(() =>
+      document.querySelector<HTMLElement>(`[data-finding="${key}"] textarea`)?.focus(),
+    );
+  };
   return (
     <Page
       title={house.address}
@@ -120,7 +124,7 @@ function File({ file }: { file: WholeFile }) {
         />
       )}
       <ReleasePanel file={file} mayRelease={isQuality} mayOpen={mayOpen} />
-      <EarlierReviews reviews={file.reviews} />
+      <EarlierReviews file={file} mayAnswer={isOffice} />
       <Signatures submissions={file.submissions} />
       <Happened visits={file.visits} events={file.events} />
     </Page>

@@ -2,10 +2,20 @@ import type { WholeFile } from '@countercheck/contracts';
 import { Tag } from '../../components/marks/index.ts';
 import { Moment, Panel } from '../../components/page/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
+import { AnswerForm, SendBack } from './answer-form.tsx';
 import { severityWords, visitKindWords, visitStateWords } from './words.ts';
 
+interface EarlierProps {
+  file: Pick<WholeFile, 'reviews' | 'house'>;
+  /** the office answers the findings of a file that is returned now */
+  mayAnswer: boolean;
+}
+
 /** Earlier reviews with their findings and the answers to them. */
-export function EarlierReviews({ reviews }: Pick<WholeFile, 'reviews'>) {
+export function EarlierReviews({ file, mayAnswer }: EarlierProps) {
+  const { reviews, house } = file;
+  const answering = mayAnswer && house.stage === 'returned';
+  const newest = reviews.toSorted((a, b) => b.at.localeCompare(a.at))[0];
   if (reviews.length === 0) return null;
   return (
     <Panel title="Earlier reviews">
@@ -24,22 +34,22 @@ export function EarlierReviews({ reviews }: Pick<WholeFile, 'reviews'>) {
                     {severityWords[finding.severity]}
                   </Tag>{' '}
                   {finding.text}
-                  <p className="soft">
-                    {finding.answer ? (
-                      <>
-                        Answer (<Moment at={finding.answeredAt} />
-                        ): {finding.answer}
-                      </>
-                    ) : (
-                      'Not answered.'
-                    )}
-                  </p>
+                  {finding.answer ? (
+                    <p className="soft">
+                      Answer (<Moment at={finding.answeredAt} />
+                      ): {finding.answer}
+                    </p>
+                  ) : (
+                    <p className="soft">Not answered.</p>
+                  )}
+                  {answering && each === newest && <AnswerForm key={finding.answer} finding={finding} />}
                 </li>
               ))}
             </ul>
           </li>
         ))}
       </ul>
+      {answering && <SendBack houseId={house.id} />}
     </Panel>
   );
 }

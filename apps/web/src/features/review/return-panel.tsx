@@ -47,7 +47,7 @@ export function ReturnPanel({ houseId, draft, onChange, onReturned, onAdd, items
           <p className="soft">None yet. Note one beside an item above, or here for the file as a whole.</p>
         )}
         {draft.findings.map((finding, i) => (
-          <fieldset key={finding.key} className="finding-fields">
+          <fieldset key={finding.key} className="finding-fields" data-finding={finding.key}>
             <legend>Finding {i + 1}</legend>
             <Choice
               label="About"
@@ -70,7 +70,6 @@ export function ReturnPanel({ houseId, draft, onChange, onReturned, onAdd, items
               autosize
               minRows={2}
               required
-              data-autofocus={i === draft.findings.length - 1 || undefined}
               value={finding.text}
               error={errors[`findings.${i}.text`]}
               onChange={(event) => replace(finding.key, { text: event.currentTarget.value })}

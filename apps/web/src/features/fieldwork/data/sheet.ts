@@ -1,6 +1,6 @@
-import { useQueryClient } from '@tanstack/react-query';
+import { useQueries, useQueryClient } from '@tanstack/react-query';
 import { failedItems, fieldwork, houses, review, visits, type VisitSheet } from '@countercheck/contracts';
-import { upload } from '../../../lib/client.ts';
+import { call, upload } from '../../../lib/client.ts';
 import { keyOf, useAction, useRoute } from '../../../lib/query.ts';
 
 /**
@@ -56,10 +56,25 @@ export function useSendPhoto(visitId: string) {
 
 export const useVisitsOf = (day: string, raterId: string) =>
   useRoute(visits.list, { query: { from: day, to: day, raterId, pageSize: 100 } });
-export const useReturnedHouses = () => useRoute(houses.list, { query: { stage: 'returned', pageSize: 100 } });
 export const useAnswerFinding = () => useAction(review.answer, { invalidates: [houses.events, review.file] });
 export const useSendBack = () => useAction(review.sendBack, { invalidates: touched });
 
-export const useVisitsAt = (houseId: string) => useRoute(visits.list, { query: { houseId, pageSize: 100 } });
 export const useHouseEvents = (id: string, enabled: boolean) =>
   useRoute(houses.events, { params: { id }, query: { pageSize: 100 } }, { enabled });
+
+/** Returned files that a rater worked on, each with the last visit there: the service lists own visits only. */
+export function useReturnedFiles() {
+  const returned = useRoute(houses.list, { query: { stage: 'returned', pageSize: 100 } });
+  const found = returned.data?.items ?? [];
+  const visited = useQueries({
+    queries: found.map(({ id }) => {
+      const args = { query: { houseId: id, pageSize: 100 } };
+      return { queryKey: keyOf(visits.list, args), queryFn: () => call(visits.list, args) };
+    }),
+  });
+  const files = found.flatMap((house, i) => {
+    const [last] = (visited[i]?.data?.items ?? []).toSorted((a, b) => b.startsAt.localeCompare(a.startsAt));
+    return last ? [{ house, last }] : [];
+  });
+  return { files, error: returned.error ?? visited.find(({ error }) => error)?.error ?? null };
+}

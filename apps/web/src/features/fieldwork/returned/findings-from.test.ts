@@ -29,6 +29,11 @@ describe('findingsFrom', () => {
     ]);
     expect(found).toMatchObject({ note: 'see ring', findings: [{ id: 'f1', answer: 'Ring B' }] });
   });
+  it('reads findings that cannot be answered one by one', () => {
+    const [{ id: _, ...bare }] = findings as [(typeof findings)[number]];
+    const found = findingsFrom([event('file returned', { after: { findings: [bare] } })]);
+    expect(found?.findings).toMatchObject([{ text: 'Ring missing', answer: null }]);
+  });
   it('knows nothing of a file that was never returned', () => {
     expect(findingsFrom([event('visit booked')])).toBeNull();
   });

@@ -2,7 +2,8 @@ import { severities, type EventRecord } from '@countercheck/contracts';
 import * as z from 'zod';
 
 const finding = z.object({
-  id: z.string(),
+  /** without it the finding can be read but not answered one by one */
+  id: z.string().optional(),
   item: z.string().nullish(),
   subjectId: z.string().nullish(),
   severity: z.enum(severities),
@@ -37,7 +38,7 @@ export function findingsFrom(events: readonly EventRecord[]): ReturnedWith | nul
     byName: event.actorName,
     at: event.at,
     findings: read.success
-      ? read.data.findings.map((each) => ({ ...each, answer: answers.get(each.id) ?? null }))
+      ? read.data.findings.map((each) => ({ ...each, answer: answers.get(each.id ?? '') ?? null }))
       : [],
   };
 }

@@ -10,14 +10,46 @@ import { useAnswerFinding, useHouseEvents, useSendBack } from '../data/sheet.ts'
 import { severityWords } from '../words.ts';
 import { findingsFrom, type OpenFinding } from './findings-from.ts';
 
-function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: boolean }) {
+interface AnswerProps {
+  id: string;
+  finding: OpenFinding;
+}
+
+function Answer({ id, finding }: AnswerProps) {
   const [answer, setAnswer] = useState(finding.answer ?? '');
   const send = useAnswerFinding();
   const save = () =>
     send.mutate(
-      { params: { id: finding.id }, body: { answer: answer.trim() } },
+      { params: { id }, body: { answer: answer.trim() } },
       { onSuccess: () => said('Answer kept.') },
     );
+  return (
+    <>
+      <Textarea
+        size="md"
+        label={`Answer to: ${finding.text.slice(0, 60)}`}
+        autosize
+        maxLength={2000}
+        value={answer}
+        onChange={(event) => setAnswer(event.currentTarget.value)}
+      />
+      {send.error && <Problem error={send.error} />}
+      <div>
+        <Button
+          size="md"
+          variant="default"
+          loading={send.isPending}
+          disabled={answer.trim() === '' || answer.trim() === finding.answer}
+          onClick={save}
+        >
+          Keep the answer
+        </Button>
+      </div>
+    </>
+  );
+}
+
+function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: boolean }) {
   return (
     <li className="stack finding">
       <p>
@@ -25,31 +57,10 @@ function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: bool
         {finding.item && <strong>{finding.item.replaceAll('-', ' ')}: </strong>}
         {finding.text}
       </p>
-      {mayAnswer ? (
-        <>
-          <Textarea
-            size="md"
-            label={`Answer to: ${finding.text.slice(0, 60)}`}
-            autosize
-            maxLength={2000}
-            value={answer}
-            onChange={(event) => setAnswer(event.currentTarget.value)}
-          />
-          {send.error && <Problem error={send.error} />}
-          <div>
-            <Button
-              size="md"
-              variant="default"
-              loading={send.isPending}
-              disabled={answer.trim() === '' || answer.trim() === finding.answer}
-              onClick={save}
-            >
-              Keep the answer
-            </Button>
-          </div>
-        </>
+      {mayAnswer && finding.id ? (
+        <Answer id={finding.id} finding={finding} />
       ) : (
-        <p className="soft">{finding.answer ?? 'Not answered yet.'}</p>
+        finding.answer && <p className="soft">Answer: {finding.answer}</p>
       )}
     </li>
   );
@@ -96,6 +107,7 @@ export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'
   if (events.isError) return <Problem error={events.error} retry={() => void events.refetch()} />;
   if (!events.data) return <Loading what="Loading the findings" />;
   const found = findingsFrom(events.data.items);
+  const findings = found?.findings ?? [];
   return (
     <Panel title="Returned with findings">
       <div className="stack">
@@ -105,15 +117,22 @@ export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'
             {found.note && `: ${found.note}`}
           </p>
         )}
+        {findings.length === 0 && <p>The findings were sent by mail.</p>}
+        {findings.some(({ id }) => !id) && (
+          <p>
+            Correct what was found; say what you did in the note. The office answers major findings one by
+            one.
+          </p>
+        )}
         <ol className="findings">
-          {found?.findings.map((each) => (
-            <Finding key={each.id} finding={each} mayAnswer={mayAnswer} />
+          {findings.map((each, i) => (
+            <Finding key={each.id ?? i} finding={each} mayAnswer={mayAnswer} />
           ))}
         </ol>
         {mayAnswer && (
           <SendBack
             houseId={house.id}
-            open={found?.findings.filter(({ answer }) => answer === null).length ?? 0}
+            open={findings.filter(({ id, answer }) => id && answer === null).length}
           />
         )}
       </div>
