@@ -55,7 +55,7 @@ module.exports = {
     {
       name: 'api-is-not-hosted-by-its-own-hand',
       severity: 'error',
-      from: { path: '^apps/api/', pathNot: '\\.test\\.ts$' },
+      from: { path: '^apps/api/', pathNot: ['\\.test\\.ts$', '^apps/api/src/commands/'] },
       to: { path: '^(apps/(web|host)|tests|prisma/(migrate|demo))/' },
     },
     {

@@ -27,7 +27,7 @@ export default defineConfig({
           exclude: skipped,
           environment: 'node',
           globalSetup: ['tests/support/setup-api.ts'],
-          testTimeout: 20_000,
+          testTimeout: 60_000,
           hookTimeout: 60_000,
         },
       },
