@@ -4,7 +4,7 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   root: import.meta.dirname,
   plugins: [react()],
-  server: { port: 4310, proxy: { '/api': 'http://localhost:4300' } },
+  server: { port: 4310, proxy: { '/api': process.env.API_URL ?? 'http://localhost:4300' } },
   build: {
     target: 'es2022',
     sourcemap: false,

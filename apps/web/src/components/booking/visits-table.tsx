@@ -37,10 +37,10 @@ export function VisitsTable({ caption, visits, about }: VisitsTableProps) {
       title: 'Time',
       head: about === 'house',
       cell: (row) => (
-        <>
+        <span className="figure">
           {about === 'house' ? <Moment at={row.startsAt} /> : showTime(row.startsAt, company.timezone)}–
           {showTime(row.endsAt, company.timezone)}
-        </>
+        </span>
       ),
     },
   ];

@@ -13,6 +13,7 @@ interface BuilderChoiceProps {
   onChange: (value: string | null) => void;
   error?: string | undefined;
   disabled?: boolean;
+  placeholder?: string;
 }
 
 /** One of the company's builders, found by name. */

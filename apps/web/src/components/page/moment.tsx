@@ -5,11 +5,19 @@ import { useMe } from '../../lib/session.ts';
 export function Moment({ at, day = false }: { at: string | null; day?: boolean }) {
   const zone = useMe().company.timezone;
   if (at === null) return <>–</>;
-  return <time dateTime={at}>{day ? showDay(at, zone) : showMoment(at, zone)}</time>;
+  return (
+    <time dateTime={at} className={day ? 'figure' : ''}>
+      {day ? showDay(at, zone) : showMoment(at, zone)}
+    </time>
+  );
 }
 
 /** A calendar date. */
 export function DateText({ date }: { date: string | null }) {
   if (date === null) return <>–</>;
-  return <time dateTime={date}>{showDate(date)}</time>;
+  return (
+    <time dateTime={date} className="figure">
+      {showDate(date)}
+    </time>
+  );
 }

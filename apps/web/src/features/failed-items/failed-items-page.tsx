@@ -8,7 +8,7 @@ import { ChoiceFilter, DataTable, type Column } from '../../components/table/ind
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
 import { useRoute } from '../../lib/query.ts';
 import { tradeWords } from '../../lib/words/people.ts';
-import { failedStateWords } from '../../lib/words/work.ts';
+import { failedStateTones, failedStateWords } from '../../lib/words/work.ts';
 
 const states = [...failedItemStates, 'not_closed'] as const;
 const stateOptions = [{ value: 'not_closed', label: 'Not closed' }, ...optionsOf(failedStateWords)];
@@ -32,7 +32,7 @@ const columns: Column<FailedItem>[] = [
   { title: 'Times', figure: true, cell: (row) => row.timesFailed },
   {
     title: 'State',
-    cell: (row) => <Tag tone={row.state === 'closed' ? 'good' : 'bad'}>{failedStateWords[row.state]}</Tag>,
+    cell: (row) => <Tag tone={failedStateTones[row.state]}>{failedStateWords[row.state]}</Tag>,
   },
 ];
 
@@ -61,7 +61,11 @@ export default function FailedItemsPage() {
           <>
             <ChoiceFilter label="State" name="state" none="Any state" options={stateOptions} />
             <ChoiceFilter label="Trade" name="trade" none="Any trade" options={optionsOf(tradeWords)} />
-            <BuilderChoice value={values.builderId ?? null} onChange={(builderId) => change({ builderId })} />
+            <BuilderChoice
+              placeholder="Any builder"
+              value={values.builderId ?? null}
+              onChange={(builderId) => change({ builderId })}
+            />
           </>
         }
         empty="No failed item found"

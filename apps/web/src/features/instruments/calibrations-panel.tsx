@@ -1,6 +1,7 @@
 import type { Instrument } from '@countercheck/contracts';
 import { DateText, FactList, Panel } from '../../components/page/index.ts';
 import { Empty } from '../../components/states/index.ts';
+import { showDate } from '../../lib/dates.ts';
 import { RowsTable, type Column } from '../../components/table/index.ts';
 
 type Range = Instrument['calibrations'][number]['ranges'][number];
@@ -23,7 +24,7 @@ export function CalibrationsPanel({ instrument }: { instrument: Instrument }) {
     );
   }
   return instrument.calibrations.map((each) => (
-    <Panel key={each.id} title={`Calibration of ${each.calibratedOn}`}>
+    <Panel key={each.id} title={`Calibration of ${showDate(each.calibratedOn)}`}>
       <div className="stack">
         <FactList
           facts={[

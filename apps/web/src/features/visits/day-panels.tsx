@@ -3,6 +3,7 @@ import type { Visit } from '@countercheck/contracts';
 import { VisitsTable } from '../../components/booking/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
+import { Empty } from '../../components/states/index.ts';
 import { showWeekday, today } from '../../lib/dates.ts';
 import { useMe } from '../../lib/session.ts';
 import { byDay } from './by-day.ts';
@@ -39,7 +40,7 @@ export function DayPanels({ from, to, visits, onBook }: DayPanelsProps) {
       }
     >
       {day.visits.length === 0 ? (
-        <p className="day-empty soft">No visit</p>
+        <Empty title="No visit" />
       ) : (
         <VisitsTable caption={`Visits on ${showWeekday(day.date)}`} visits={day.visits} about="day" />
       )}

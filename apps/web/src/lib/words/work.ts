@@ -30,3 +30,11 @@ export const linkStateWords: Record<InstallerLink['state'], string> = {
   expired: 'Expired',
   revoked: 'Withdrawn',
 };
+
+/** How a failed item's state is marked: red only while somebody has to correct it. */
+export const failedStateTones = {
+  open: 'bad',
+  corrected: 'brass',
+  reinspection_asked: 'brass',
+  closed: 'good',
+} as const satisfies Record<FailedItem['state'], string>;

@@ -10,7 +10,7 @@ import { useContractForm } from '../../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 import { useRole } from '../../../lib/session.ts';
 import { tradeWords } from '../../../lib/words/people.ts';
-import { failedStateWords } from '../../../lib/words/work.ts';
+import { failedStateTones, failedStateWords } from '../../../lib/words/work.ts';
 
 const columns: Column<FailedItem>[] = [
   { title: 'Item', head: true, cell: (row) => row.title },
@@ -20,7 +20,7 @@ const columns: Column<FailedItem>[] = [
   { title: 'Times', figure: true, cell: (row) => row.timesFailed },
   {
     title: 'State',
-    cell: (row) => <Tag tone={row.state === 'closed' ? 'good' : 'bad'}>{failedStateWords[row.state]}</Tag>,
+    cell: (row) => <Tag tone={failedStateTones[row.state]}>{failedStateWords[row.state]}</Tag>,
   },
 ];
 
@@ -43,7 +43,7 @@ export function FailedItemsPanel({ house }: { house: HouseDetail }) {
       <Asked query={query}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="Nothing has failed here" />
+            <Empty title="No failed item was handed to the builder" />
           ) : (
             <RowsTable caption="Failed items" columns={columns} rows={items} keyOf={(row) => row.id} />
           )

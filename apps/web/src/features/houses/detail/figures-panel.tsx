@@ -49,7 +49,7 @@ function SignedFigures({ house, submission }: { house: HouseDetail; submission: 
           const known = reportedFigures.find(({ key }) => key === name);
           return (
             <div key={name}>
-              <dt>{known?.label ?? name}</dt>
+              <dt className="first-upper">{known?.label ?? name}</dt>
               <dd>
                 <Quantity kind={known?.quantity ?? 'ratio'} value={value} absent="not reported" />
               </dd>

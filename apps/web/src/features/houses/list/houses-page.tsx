@@ -85,6 +85,7 @@ function Filters() {
       <SearchFilter label="Address or lot" />
       <ChoiceFilter label="Stage" name="stage" options={stageOptions} none="Any stage" />
       <BuilderChoice
+        placeholder="Any builder"
         value={values.builderId ?? null}
         onChange={(builderId) => change({ builderId, communityId: null })}
       />
