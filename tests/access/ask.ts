@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto';
-import type { InjectOptions } from 'fastify';
 import type { RouteContract } from '@countercheck/contracts';
 import { sessionStore } from '../../apps/api/src/features/session/store.ts';
 import { system } from '../../apps/api/src/kernel/actor.ts';
@@ -60,7 +59,7 @@ export async function ask(
     url: `/api${path}`,
     ...sent,
     headers: { 'x-requested-with': 'countercheck', ...sent.headers, ...(cookie ? { cookie } : {}) },
-  } satisfies InjectOptions);
+  });
   if (column === 'due') await due(false);
   return answer;
 }

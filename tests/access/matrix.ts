@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import * as z from 'zod';
 import { parse } from 'yaml';
 
 export const columns = [
@@ -19,21 +18,23 @@ export const refusals: Record<string, string> = {
   L: 'link-unknown',
 };
 
-const fileSchema = z.object({
-  columns: z.tuple(columns.map((column) => z.literal(column)) as [z.ZodLiteral, ...z.ZodLiteral[]]),
-  routes: z.record(z.string(), z.record(z.string(), z.string())),
-});
+interface MatrixFile {
+  columns: string[];
+  routes: Record<string, Record<string, string>>;
+}
 
 /** Every row of the table: the route's name, and a cell for each column. */
 export function readMatrix(): Map<string, Record<Column, string>> {
-  const { routes } = fileSchema.parse(parse(readFileSync(new URL('./matrix.yaml', import.meta.url), 'utf8')));
+  const text = readFileSync(new URL('./matrix.yaml', import.meta.url), 'utf8');
+  const file = parse(text) as MatrixFile;
+  if (file.columns.join() !== columns.join()) throw new Error(`The columns are ${columns.join(', ')}.`);
   const rows = new Map<string, Record<Column, string>>();
-  for (const [feature, named] of Object.entries(routes)) {
-    for (const [name, text] of Object.entries(named)) {
-      const cells = text.trim().split(/\s+/);
+  for (const [feature, named] of Object.entries(file.routes)) {
+    for (const [name, line] of Object.entries(named)) {
+      const cells = line.trim().split(/\s+/);
       const unknown = cells.filter((cell) => cell !== '+' && !(cell in refusals));
       if (cells.length !== columns.length || unknown.length > 0)
-        throw new Error(`${feature}.${name}: ${columns.length} known cells are needed, it has "${text}"`);
+        throw new Error(`${feature}.${name}: ${columns.length} known cells are needed, it has "${line}"`);
       const row = Object.fromEntries(columns.map((column, index) => [column, cells[index]]));
       rows.set(`${feature}.${name}`, row as Record<Column, string>);
     }

@@ -1,11 +1,15 @@
 import { randomUUID } from 'node:crypto';
-import sharp from 'sharp';
 import { system } from '../../apps/api/src/kernel/actor.ts';
 import type { Db } from '../../apps/api/src/kernel/database/database.ts';
 import { hashToken, newToken } from '../../apps/api/src/kernel/secrets/tokens.ts';
 import type { TestApp } from '../support/app.ts';
 import { addHouse } from '../support/fixture.ts';
 
+/** one point, as small as a photo gets */
+const image = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  'base64',
+);
 const days = (count: number) => new Date(Date.now() + count * 86_400_000);
 let hour = 24;
 
@@ -13,9 +17,6 @@ let hour = 24;
 export async function addRecords({ app, company }: TestApp) {
   const { house, builder, installer, users, ruleSet } = company;
   const as = <T>(work: (db: Db) => Promise<T>) => app.database.as(system, work);
-  const image = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#888' } })
-    .png()
-    .toBuffer();
 
   const visit = (houseId = house.id) => {
     hour += 3;
@@ -74,7 +75,7 @@ export async function addRecords({ app, company }: TestApp) {
       bytes,
       thumbnail: bytes,
     };
-    const { id: fileId } = await db.storedFile.create({ data: { ...file, width: 8, height: 8 } });
+    const { id: fileId } = await db.storedFile.create({ data: { ...file, width: 1, height: 1 } });
     const place = { houseId: house.id, visitId: own.id, failedItemId: failedItem.id };
     const by = { addedById: users.rater.id, addedByName: users.rater.name };
     return db.attachment.create({ data: { id: randomUUID(), fileId, ...place, ...by } });

@@ -2,11 +2,11 @@ import { simpleParser, type ParsedMail } from 'mailparser';
 import { SMTPServer } from 'smtp-server';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { startApp, testConfig, type TestApp } from '../support/app.ts';
-import { buildApp } from '../../apps/api/src/app.ts';
-import { system } from '../../apps/api/src/kernel/actor.ts';
-import { queueMail } from '../../apps/api/src/kernel/records/mail.ts';
-import { smtpDelivery } from '../../apps/api/src/features/mail-delivery/deliver.ts';
+import { startApp, testConfig, type TestApp } from '../../../../../tests/support/app.ts';
+import { buildApp } from '../../app.ts';
+import { system } from '../../kernel/actor.ts';
+import { queueMail } from '../../kernel/records/mail.ts';
+import { smtpDelivery } from './deliver.ts';
 
 let service: TestApp;
 const received: ParsedMail[] = [];
