@@ -95,11 +95,16 @@ it('knows what row-level security and missing grants refuse', async () => {
 
 it('knows two transactions that wait for each other', async () => {
   const [one, two] = [service.company.builder.id, service.company.otherBuilder.id];
-  const inOrder = (first: string, second: string) => (db: Db) =>
-    db.builder
-      .update({ where: { id: first }, data: { note: 'x' } })
-      .then(() => new Promise((resolve) => setTimeout(resolve, 200)))
-      .then(() => db.builder.update({ where: { id: second }, data: { note: 'x' } }));
+  let arrived = 0;
+  let meet: () => void;
+  const met = new Promise<void>((resolve) => (meet = resolve));
+  const inOrder = (first: string, second: string) => async (db: Db) => {
+    await db.builder.update({ where: { id: first }, data: { note: 'x' } });
+    // Each holds its first row before either asks for the other's.
+    if (++arrived === 2) meet();
+    await met;
+    await db.builder.update({ where: { id: second }, data: { note: 'x' } });
+  };
   const both = await Promise.all([fault(inOrder(one, two)), fault(inOrder(two, one))]);
   expect(both).toContainEqual({ state: '40P01', problem: 'conflict' });
 });
