@@ -1,6 +1,7 @@
 import { demoPassword, writeDemo } from '@countercheck/prisma/demo';
 import { compiledRuleSet, reassess } from '../features/assessment/index.ts';
 import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
+import { releaseFile } from '../features/review/index.ts';
 import { hashPassword } from '../features/session/index.ts';
 import { system } from '../kernel/actor.ts';
 import { openDatabase } from '../kernel/database/database.ts';
@@ -25,7 +26,16 @@ await database.as(system, async (db) => {
   const { evaluate } = await compiledRuleSet(db, id);
   await db.company.update({ where: { id: 1 }, data: { defaultRuleSetId: id } });
   const passwordHash = await hashPassword(demoPassword);
-  const { stories } = await writeDemo(db, { ruleSet: { id, evaluate }, passwordHash, today: new Date() });
-  for (const { house } of stories) await reassess(db, system, null, house.id);
+  const { stories, cast } = await writeDemo(db, {
+    ruleSet: { id, evaluate },
+    passwordHash,
+    today: new Date(),
+  });
+  const quality = { kind: 'user', role: 'quality', builderId: null, ...cast.quality } as const;
+  const publicUrl = process.env['PUBLIC_URL'] ?? 'http://localhost:4300';
+  for (const { house, stage } of stories) {
+    await reassess(db, system, null, house.id);
+    if (stage === 'released') await releaseFile(db, quality, null, house.id, { note: null, publicUrl });
+  }
 });
 await database.close();

@@ -4,7 +4,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
-import { presentVisit } from '../visits/index.ts';
+import { presentVisit, stageWhenCancelled } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 
 export function reportNotReady(app: FastifyInstance): void {
@@ -18,7 +18,7 @@ export function reportNotReady(app: FastifyInstance): void {
       throw new AppError('visit-closed', 'Readings were taken on this visit; submit it instead.');
     await db.visit.update({ where: { id: visitId }, data: { state: 'not_ready', cause: body.cause } });
     // The builder's request stands; it waits for another visit.
-    const { count: asked } = await db.reinspectionRequest.updateMany({
+    await db.reinspectionRequest.updateMany({
       where: { visitId, state: 'booked' },
       data: { state: 'asked', visitId: null },
     });
@@ -31,18 +31,14 @@ export function reportNotReady(app: FastifyInstance): void {
       after: { state: 'not_ready' },
       reason: body.cause,
     });
-    const others = await db.visit.count({
-      where: { houseId, id: { not: visitId }, state: { in: ['booked', 'in_progress'] } },
-    });
-    if (others === 0 && visit.house.stage === 'booked')
-      await moveStage(
-        db,
-        actor,
-        request.id,
-        visit.house,
-        asked > 0 ? 'reinspection_asked' : 'ready_to_book',
-        body.cause,
-      );
+    await moveStage(
+      db,
+      actor,
+      request.id,
+      visit.house,
+      await stageWhenCancelled(db, visit.house),
+      body.cause,
+    );
     return presentVisit(await heldVisit(db, visitId));
   });
 }

@@ -1,16 +1,27 @@
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
+import type { Actor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError, found, invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { given } from '../../kernel/records/given.ts';
-import { companyOptions, dayAt } from '../assessment/index.ts';
+import { companyOptions, dayAt, reassess } from '../assessment/index.ts';
 import { instrumentParts, presentInstrument } from './present.ts';
 
 async function shown(db: Db, id: string) {
   const row = await db.instrument.findUniqueOrThrow({ where: { id }, include: instrumentParts });
   return presentInstrument(row, (await companyOptions(db)).timezone);
+}
+
+/** A calibration that is recorded late changes what was read since; released files stay as they were sealed. */
+async function reassessReadSince(db: Db, actor: Actor, requestId: string, instrumentId: string, since: Date) {
+  const houses = await db.house.findMany({
+    where: { stage: { not: 'released' }, readings: { some: { instrumentId, takenAt: { gte: since } } } },
+    select: { id: true },
+    orderBy: { id: 'asc' },
+  });
+  for (const { id } of houses) await reassess(db, actor, requestId, id);
 }
 
 export function keepInstruments(app: FastifyInstance): void {
@@ -60,6 +71,7 @@ export function keepInstruments(app: FastifyInstance): void {
       recordId: params.id,
       after: body,
     });
+    await reassessReadSince(db, actor, request.id, params.id, calibratedOn);
     return shown(db, params.id);
   });
 }

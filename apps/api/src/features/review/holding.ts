@@ -1,7 +1,8 @@
+import { fileProblems } from '@countercheck/assessment';
 import type { ItemVerdict, Scorecard } from '@countercheck/rules';
 import type { Db } from '../../kernel/database/database.ts';
 import type { FieldProblem } from '../../kernel/problems/app-error.ts';
-import { verdictKey } from '../assessment/index.ts';
+import { verdictKey, type AssessedHouse } from '../assessment/index.ts';
 
 export interface Difference {
   item: string;
@@ -52,11 +53,13 @@ function verdictsHolding({ verdicts }: Scorecard): FieldProblem[] {
 export async function holdingOf(
   db: Db,
   house: { id: string; revision: number },
-  scorecard: Scorecard,
+  { scorecard, file }: Pick<AssessedHouse, 'scorecard' | 'file'>,
   differences: readonly Difference[],
 ): Promise<FieldProblem[]> {
   const houseId = house.id;
   const holding = verdictsHolding(scorecard);
+  // A bedroom that the file forgot would otherwise never be missed.
+  for (const message of fileProblems(file)) holding.push({ path: 'house', message });
   if (scorecard.verdicts.length === 0) holding.push({ path: 'verdicts', message: 'Nothing was verified.' });
   for (const words of scorecard.stopWork) holding.push({ path: 'stopWork', message: `Stop work: ${words}` });
 

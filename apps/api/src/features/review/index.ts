@@ -5,6 +5,8 @@ import { releaseFiles } from './release.ts';
 import { openFilesAgain, readSealed } from './sealed.ts';
 import { showWholeFile } from './whole-file.ts';
 
+export { releaseFile } from './release-file.ts';
+
 /** The second pair of eyes: the whole file computed again, returned with findings or released and sealed. */
 export async function reviewFeature(app: FastifyInstance): Promise<void> {
   showWholeFile(app);

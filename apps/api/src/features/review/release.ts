@@ -1,82 +1,10 @@
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
-import type { Db } from '../../kernel/database/database.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
-import { AppError } from '../../kernel/problems/app-error.ts';
-import { record } from '../../kernel/records/events.ts';
-import { queueMail } from '../../kernel/records/mail.ts';
-import { moveStage } from '../../kernel/records/stage.ts';
-import { lockHouse, refuseSealed } from '../houses/index.ts';
-import { fileParts } from './file-parts.ts';
-import { differencesOf, holdingOf } from './holding.ts';
-import { refuseOwnWork } from './policy.ts';
-import { presentRelease } from './present.ts';
-import { contentOf, hashOf } from './seal.ts';
-
-async function tellBuilder(
-  db: Db,
-  house: { id: string; address: string; lot: string; builder: { id: string } },
-  url: string,
-) {
-  const contacts = await db.builderContact.findMany({
-    where: { builderId: house.builder.id, notify: true, email: { not: null } },
-  });
-  const place = `${house.address} (lot ${house.lot})`;
-  await queueMail(
-    db,
-    ...contacts.map(({ email }) => ({
-      recipient: email!,
-      subject: `Released: ${place}`,
-      body: `The file of ${place} was released. The result: ${url}/my-houses/${house.id}\n`,
-      about: 'release',
-    })),
-  );
-}
+import { releaseFile } from './release-file.ts';
 
 export function releaseFiles(app: FastifyInstance): void {
-  implementInTransaction(app, routes.review.release, async ({ db, actor, params, body, request }) => {
-    const held = await lockHouse(db, params.id);
-    refuseSealed(held);
-    if (held.stage !== 'in_review')
-      throw new AppError('conflict', 'The file does not lie before the quality manager.');
-    await refuseOwnWork(db, actor, held.id);
-    // Worked out from the raw readings here, with the house held: what is sealed is what was checked.
-    const parts = await fileParts(db, actor, held.id);
-    const { house } = parts.records;
-    const { scorecard } = parts.assessed;
-    const differences = await differencesOf(db, held.id, scorecard.verdicts);
-    const holding = await holdingOf(db, house, scorecard, differences);
-    if (holding.length > 0)
-      throw new AppError('not-releasable', holding.map(({ message }) => message).join(' '), holding);
-
-    const content = contentOf(parts, { by: actor.name, note: body.note });
-    const hash = hashOf(content);
-    const { revision } = house;
-    const row = await db.release.create({
-      data: {
-        ...{ houseId: held.id, revision, content, hash },
-        releasedBy: actor.name,
-        releasedById: actor.id,
-      },
-      omit: { content: true },
-    });
-    await db.review.create({
-      data: {
-        ...{ houseId: held.id, revision, outcome: 'released', note: body.note },
-        reviewerId: actor.id,
-        reviewer: actor.name,
-      },
-    });
-    await record(db, actor, request.id, {
-      action: 'file released',
-      recordType: 'release',
-      recordId: row.id,
-      houseId: held.id,
-      after: { revision, hash },
-      reason: body.note,
-    });
-    await moveStage(db, actor, request.id, held, 'released');
-    await tellBuilder(db, house, app.config.publicUrl);
-    return presentRelease(row);
-  });
+  implementInTransaction(app, routes.review.release, ({ db, actor, params, body, request }) =>
+    releaseFile(db, actor, request.id, params.id, { note: body.note, publicUrl: app.config.publicUrl }),
+  );
 }

@@ -31,7 +31,7 @@ export function showWholeFile(app: FastifyInstance): void {
     const houseId = params.id;
     const { assessed, records } = await fileParts(db, actor, houseId);
     const differences = await differencesOf(db, houseId, assessed.scorecard.verdicts);
-    const holding = await holdingOf(db, records.house, assessed.scorecard, differences);
+    const holding = await holdingOf(db, records.house, assessed, differences);
     const releases = await db.release.findMany({
       where: { houseId },
       omit: { content: true },

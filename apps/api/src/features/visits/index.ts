@@ -4,6 +4,7 @@ import { cancelVisits } from './cancel.ts';
 import { moveVisits } from './move.ts';
 import { readVisits } from './read.ts';
 
+export { stageWhenCancelled } from './stages.ts';
 export { presentVisit, visitParts, type VisitRow } from './present.ts';
 
 /** Who measures which house when. */
