@@ -37,26 +37,31 @@ export function FiguresPanel({ house }: { house: HouseDetail }) {
   );
 }
 
+/** Part by part; kinds of part share the names of figures, so the kind decides what a figure is called. */
 function SignedFigures({ house, submission }: { house: HouseDetail; submission: InstallerSubmission }) {
-  const labels = new Map(
-    [...house.systems, ...house.rooms, ...house.appliances].map((part) => [part.id, part.label]),
-  );
-  return Object.entries(submission.figures).map(([subjectId, figures]) => (
-    <section key={subjectId} aria-label={labels.get(subjectId) ?? 'House'}>
-      <h3>{labels.get(subjectId) ?? 'House'}</h3>
-      <dl>
-        {Object.entries(figures).map(([name, value]) => {
-          const known = reportedFigures.find(({ key }) => key === name);
-          return (
-            <div key={name}>
-              <dt className="first-upper">{known?.label ?? name}</dt>
-              <dd>
-                <Quantity kind={known?.quantity ?? 'ratio'} value={value} absent="not reported" />
-              </dd>
-            </div>
-          );
-        })}
-      </dl>
-    </section>
-  ));
+  const parts = new Map([
+    ...house.systems.map(({ id, label }) => [id, { label, kind: 'system' }] as const),
+    ...house.rooms.map(({ id, label, kind }) => [id, { label, kind }] as const),
+  ]);
+  return Object.entries(submission.figures).map(([subjectId, figures]) => {
+    const { label, kind } = parts.get(subjectId) ?? { label: 'Whole-house ventilation', kind: 'ventilator' };
+    return (
+      <section key={subjectId} aria-label={label}>
+        <h3>{label}</h3>
+        <dl>
+          {Object.entries(figures).map(([name, value]) => {
+            const known = reportedFigures.find(({ key, subject }) => key === name && subject === kind);
+            return (
+              <div key={name}>
+                <dt className="first-upper">{known?.label ?? name}</dt>
+                <dd>
+                  <Quantity kind={known?.quantity ?? 'ratio'} value={value} absent="not reported" />
+                </dd>
+              </div>
+            );
+          })}
+        </dl>
+      </section>
+    );
+  });
 }
