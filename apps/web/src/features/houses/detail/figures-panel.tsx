@@ -28,7 +28,9 @@ export function FiguresPanel({ house }: { house: HouseDetail }) {
                 Revision {each.revision}, {each.signedName}, {each.installer.companyName},{' '}
                 <Moment at={each.signedAt} /> {each.frozenAt && <Tag>Read against</Tag>}
               </summary>
-              <SignedFigures house={house} submission={each} />
+              <div className="signed-subjects">
+                <SignedFigures house={house} submission={each} />
+              </div>
             </details>
           ));
         }}
@@ -39,7 +41,7 @@ export function FiguresPanel({ house }: { house: HouseDetail }) {
 
 /** Part by part; kinds of part share the names of figures, so the kind decides what a figure is called. */
 function SignedFigures({ house, submission }: { house: HouseDetail; submission: InstallerSubmission }) {
-  const parts = new Map([
+  const parts = new Map<string, { label: string; kind: string }>([
     ...house.systems.map(({ id, label }) => [id, { label, kind: 'system' }] as const),
     ...house.rooms.map(({ id, label, kind }) => [id, { label, kind }] as const),
   ]);
