@@ -22,6 +22,8 @@ export function SignInAgain() {
       onClose={() => setStep('none')}
       title="Sign in again to go on"
       closeOnClickOutside={false}
+      // Over any dialog that was open when the session ended.
+      zIndex={500}
       closeButtonProps={{ 'aria-label': 'Close' }}
     >
       <div className="stack">

@@ -8,10 +8,12 @@ import type { BodyOf } from '../../lib/client.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
 
-const zones = Intl.supportedValuesOf('timeZone').map((zone) => ({
-  value: zone,
-  label: zone.replaceAll('_', ' '),
-}));
+/** The zones this browser knows, and the company's own even if it is none of them. */
+const zonesWith = (own: string) =>
+  [...new Set([own, ...Intl.supportedValuesOf('timeZone')])].map((zone) => ({
+    value: zone,
+    label: zone.replaceAll('_', ' '),
+  }));
 const systems = [
   { value: 'us', label: 'cfm, ft², in. w.c.' },
   { value: 'si', label: 'L/s, m², Pa' },
@@ -53,7 +55,7 @@ function CompanyForm({ company }: { company: Company }) {
       <FormBody of={of} action="Save">
         <div className="fields">
           <TextInput label="Company name" {...field('name')} />
-          <Choice label="Time zone" options={zones} {...field('timezone')} />
+          <Choice label="Time zone" options={zonesWith(company.timezone)} {...field('timezone')} />
           <Choice label="Units for new users" options={systems} {...field('unitSystem')} />
           <QuantityInput
             kind="count"

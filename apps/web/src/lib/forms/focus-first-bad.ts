@@ -3,7 +3,7 @@ export function focusFirstBad(form: HTMLElement | null): void {
   // The fields learn of their errors with the next paint.
   requestAnimationFrame(() => {
     const target =
-      form?.querySelector<HTMLElement>('[aria-invalid="true"]') ??
+      form?.querySelector<HTMLElement>('[aria-invalid="true"]:not(:disabled)') ??
       form?.querySelector<HTMLElement>('[data-form-problem]');
     target?.focus();
   });

@@ -60,10 +60,8 @@ export default function HousePage() {
             <FactsPanel house={house} />
           </div>
           <FailedItemsPanel house={house} />
-          <div className="columns">
-            <LinksPanel house={house} keeper={keeper} />
-            <FiguresPanel house={house} />
-          </div>
+          <LinksPanel house={house} keeper={keeper} />
+          <FiguresPanel house={house} />
           <VisitsPanel houseId={id} />
           <PartsPanel house={house} />
           <EventsPanel houseId={id} />

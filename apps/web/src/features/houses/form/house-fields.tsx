@@ -37,6 +37,7 @@ export function HouseFields({ form, isNew }: { form: UseFormReturnType<HouseValu
             <BuilderChoice
               value={builderId}
               disabled={!isNew}
+              error={builderId ? undefined : (form.errors.communityId as string | undefined)}
               onChange={(id) => form.setValues({ builderId: id, communityId: null, planId: null })}
             />
             <Choice
