@@ -25,7 +25,8 @@ export async function startProcess(database: FreshDatabase, env: Record<string, 
     host: '127.0.0.1',
     publicUrl: `http://127.0.0.1:${port}`,
     databaseUrl: database.appUrl,
-    webDist,
+    // Somebody else's build would otherwise change the pages under a run that is going on.
+    webDist: process.env['WEB_DIST'] ?? webDist,
     env: { LOG_LEVEL: 'warn', RATE_LIMIT: '1000000', SECRET_KEY: secretKey, ...env },
   });
 }
