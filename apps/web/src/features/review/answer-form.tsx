@@ -21,7 +21,8 @@ export function AnswerForm({ finding }: { finding: Finding }) {
   return (
     <FormBody of={contract} action="Keep the answer">
       <Textarea
-        label={`Answer to: ${finding.text.slice(0, 60)}`}
+        label="Answer"
+        aria-label={`Answer to: ${finding.text}`}
         autosize
         {...contract.form.getInputProps('answer')}
       />
@@ -39,10 +40,10 @@ export function SendBack({ houseId }: { houseId: string }) {
   return (
     <>
       <div>
-        <Button onClick={() => setAsking(true)}>Put before the quality manager again</Button>
+        <Button onClick={() => setAsking(true)}>Send to review again</Button>
       </div>
       <Confirm
-        title="Put before the quality manager again?"
+        title="Send to review again?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Send"

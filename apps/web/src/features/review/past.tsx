@@ -19,37 +19,40 @@ export function EarlierReviews({ file, mayAnswer }: EarlierProps) {
   if (reviews.length === 0) return null;
   return (
     <Panel title="Earlier reviews">
-      <ul className="plain-list stack">
-        {reviews.map((each) => (
-          <li key={each.id}>
-            <p>
-              <strong>{each.outcome === 'returned' ? 'Returned' : 'Released'}</strong>, revision{' '}
-              {each.revision}, {each.reviewer}, <Moment at={each.at} />
-              {each.note && `: ${each.note}`}
-            </p>
-            <ul className="holding">
-              {each.findings.map((finding) => (
-                <li key={finding.id}>
-                  <Tag tone={finding.severity === 'major' ? 'bad' : 'brass'}>
-                    {severityWords[finding.severity]}
-                  </Tag>{' '}
-                  {finding.text}
-                  {finding.answer ? (
-                    <p className="soft">
-                      Answer (<Moment at={finding.answeredAt} />
-                      ): {finding.answer}
-                    </p>
-                  ) : (
-                    <p className="soft">Not answered.</p>
-                  )}
-                  {answering && each === newest && <AnswerForm key={finding.answer} finding={finding} />}
-                </li>
-              ))}
-            </ul>
-          </li>
-        ))}
-      </ul>
-      {answering && <SendBack houseId={house.id} />}
+      <div className="stack">
+        <ul className="plain-list stack">
+          {reviews.map((each) => (
+            <li key={each.id}>
+              <p>
+                <strong>{each.outcome === 'returned' ? 'Returned' : 'Released'}</strong>, revision{' '}
+                {each.revision}, {each.reviewer}, <Moment at={each.at} />
+                {each.note && `: ${each.note}`}
+              </p>
+              <ul className="holding">
+                {each.findings.map((finding) => (
+                  <li key={finding.id}>
+                    <Tag tone={finding.severity === 'major' ? 'bad' : 'brass'}>
+                      {severityWords[finding.severity]}
+                    </Tag>{' '}
+                    {finding.text}
+                    {answering && each === newest ? (
+                      <AnswerForm finding={finding} />
+                    ) : finding.answer ? (
+                      <p className="soft">
+                        Answer (<Moment at={finding.answeredAt} />
+                        ): {finding.answer}
+                      </p>
+                    ) : (
+                      <p className="soft">Not answered.</p>
+                    )}
+                  </li>
+                ))}
+              </ul>
+            </li>
+          ))}
+        </ul>
+        {answering && <SendBack houseId={house.id} />}
+      </div>
     </Panel>
   );
 }

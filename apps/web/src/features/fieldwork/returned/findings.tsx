@@ -27,7 +27,8 @@ function Answer({ id, finding }: AnswerProps) {
     <>
       <Textarea
         size="md"
-        label={`Answer to: ${finding.text.slice(0, 60)}`}
+        label="Answer"
+        aria-label={`Answer to: ${finding.text}`}
         autosize
         maxLength={2000}
         value={answer}
@@ -73,10 +74,10 @@ function SendBack({ houseId, open }: { houseId: string; open: number }) {
   return (
     <>
       <Button size="lg" onClick={() => setAsking(true)}>
-        Put before the quality manager again
+        Send to review again
       </Button>
       <Confirm
-        title="Put before the quality manager again?"
+        title="Send to review again?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Send"

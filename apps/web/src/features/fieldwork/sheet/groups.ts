@@ -4,7 +4,7 @@ import type { ItemVerdict } from '@countercheck/rules';
 export type GroupKey = 'safety' | 'tightness' | 'fans' | 'pressures';
 
 /** The order of the work: what can hurt people first, then so that each rig is set up once. */
-export const groupOrder: { key: GroupKey; title: string; rig: string }[] = [
+const groupOrder: { key: GroupKey; title: string; rig: string }[] = [
   {
     key: 'safety',
     title: 'Combustion and carbon monoxide',
@@ -50,7 +50,7 @@ const workOrder: TestKey[] = [
 
 type Sortable = Pick<ItemVerdict, 'safety' | 'tests' | 'status' | 'subjectLabel' | 'title'>;
 
-export function groupOf(verdict: Pick<ItemVerdict, 'safety' | 'tests'>): GroupKey {
+function groupOf(verdict: Pick<ItemVerdict, 'safety' | 'tests'>): GroupKey {
   const [first] = verdict.tests;
   if (verdict.safety) return 'safety';
   return first ? groupOfTest[first] : 'pressures';

@@ -20,6 +20,7 @@ describe('comparisonFigures', () => {
 describe('showStored', () => {
   it('knows a stored unit by its name', () => {
     expect(showStored(100, 'cfm', 'si')).toBe('47.2 L/s');
+    expect(showStored(3, '1', 'us')).toBe('3');
     expect(showStored(3, 'furlong', 'us')).toBe('3 furlong');
   });
 });

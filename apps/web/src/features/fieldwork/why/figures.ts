@@ -1,6 +1,6 @@
 import {
-  displayUnit,
   format,
+  plainNumber,
   quantities,
   type QuantityKind,
   type UnitSystem,
@@ -11,13 +11,10 @@ const kinds = Object.keys(quantities) as QuantityKind[];
 
 /** A stored number whose unit is known but not its quantity, as the reader's unit system shows it. */
 export function showStored(value: number, unit: string, system: UnitSystem): string {
+  // Counts and ratios share the unit 1; either reads well without trailing zeros.
+  if (unit === '1') return plainNumber(value);
   const kind = kinds.find((each) => quantities[each].unit === unit);
   return kind ? format(kind, value, system) : `${value} ${unit}`.trim();
-}
-
-/** Whether a stored unit reads differently in the system shown, so that a text in stored units needs a word. */
-export function readsDifferently(kind: QuantityKind, system: UnitSystem): boolean {
-  return displayUnit(kind, system) !== quantities[kind].unit;
 }
 
 /** A comparison's numbers in the reader's units: what was found and what would do. */
