@@ -13,7 +13,7 @@ export function UnitSwitch() {
   const me = useMe();
   const client = useQueryClient();
   const change = useAction(session.changeMe, {
-    onDone: (answer) => void client.setQueryData(keyOf(session.me, {}), answer),
+    onDone: (answer) => void client.setQueryData(keyOf(session.me), answer),
   });
   const shown = change.isPending ? (change.variables.body.unitSystem ?? me.unitSystem) : me.unitSystem;
   return (

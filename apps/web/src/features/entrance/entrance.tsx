@@ -8,12 +8,6 @@ const subscribe = (listener: () => void) => {
   return () => window.removeEventListener('popstate', listener);
 };
 
-/** Goes to another of these few pages without loading anew. */
-export function goTo(path: string): void {
-  window.history.pushState(null, '', path + window.location.search);
-  window.dispatchEvent(new PopStateEvent('popstate'));
-}
-
 /** The pages in front of the session. So few that they need no router, and load without the shell. */
 export function Entrance() {
   const path = useSyncExternalStore(subscribe, () => window.location.pathname);

@@ -1,7 +1,7 @@
 import { CodeForm, PasswordForm } from '../../components/sign-in/index.ts';
 import { EntranceFrame } from './entrance-frame.tsx';
-import { goTo } from './entrance.tsx';
 import { goIn } from './go-in.ts';
+import { goTo } from './go-to.ts';
 
 export function SignInPage() {
   return (
