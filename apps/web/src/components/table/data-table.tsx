@@ -24,26 +24,32 @@ interface RowsTableProps<Row> {
 /** Rows under a caption; on a narrow screen every row becomes a small card with its labels. */
 export function RowsTable<Row>({ caption, columns, rows, keyOf }: RowsTableProps<Row>) {
   return (
-    <table className="table">
+    // As cards the rows are no table to the style sheet any more; the roles keep them one to a reader.
+    <table className="table" role="table">
       <caption className="visually-hidden">{caption}</caption>
-      <thead>
-        <tr>
+      <thead role="rowgroup">
+        <tr role="row">
           {columns.map((column) => (
-            <th key={column.title} scope="col" className={column.figure ? 'at-right' : ''}>
+            <th
+              key={column.title}
+              scope="col"
+              role="columnheader"
+              className={column.figure ? 'at-right' : ''}
+            >
               {column.title}
             </th>
           ))}
         </tr>
       </thead>
-      <tbody>
+      <tbody role="rowgroup">
         {rows.map((row) => (
-          <tr key={keyOf(row)}>
+          <tr key={keyOf(row)} role="row">
             {columns.map((column) => {
               const Cell = column.head ? 'th' : 'td';
               return (
                 <Cell
                   key={column.title}
-                  {...(column.head ? { scope: 'row' } : {})}
+                  {...(column.head ? { scope: 'row', role: 'rowheader' } : { role: 'cell' })}
                   className={column.figure ? 'at-right' : ''}
                   data-label={column.title}
                 >
