@@ -56,7 +56,7 @@ export interface Story {
 }
 
 /** How many houses stand where. */
-export const population: [DemoStage, number][] = [
+const population: [DemoStage, number][] = [
   ['awaiting_figures', 7],
   ['ready_to_book', 6],
   ['booked', 9],

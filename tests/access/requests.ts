@@ -174,6 +174,7 @@ const failedItems: Record<string, Ask> = {
 const review: Record<string, Ask> = {
   queue: nothing,
   file: (r) => id(r.company.house.id),
+  reviews: (r) => id(r.company.house.id),
   giveBack: (r) =>
     id(r.company.house.id, {
       body: { findings: [{ severity: 'minor', text: 'x' }] },

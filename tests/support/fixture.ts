@@ -40,7 +40,7 @@ export const figures = {
   designedVentilation: 65,
 } as const;
 
-export const parts = {
+const parts = {
   systems: [
     {
       label: 'System 1',

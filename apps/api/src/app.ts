@@ -14,7 +14,7 @@ import { serveWeb } from './kernel/http/web.ts';
 import { AppError } from './kernel/problems/app-error.ts';
 import { answerProblems } from './kernel/problems/handler.ts';
 
-export const largestUpload = 15 * 1024 * 1024;
+const largestUpload = 15 * 1024 * 1024;
 
 /** Builds the service without listening, for the process and for tests alike. */
 export async function buildApp(config: Config): Promise<FastifyInstance> {

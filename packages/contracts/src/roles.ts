@@ -9,7 +9,6 @@ export type Role = z.infer<typeof roleSchema>;
 export type Access = Role | 'installer-link' | 'anyone';
 
 export const staff = ['office', 'rater', 'quality', 'administrator'] as const satisfies readonly Role[];
-export const everyRole = roles;
 
 export const roleLabels: Record<Role, string> = {
   office: 'Office',

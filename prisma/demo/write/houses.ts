@@ -88,7 +88,7 @@ export async function writeHouses(
   });
 }
 
-export function lastDeed(story: Story): Date {
+function lastDeed(story: Story): Date {
   const visit = story.visits.filter(({ state }) => state !== 'booked').at(-1);
   const deeds = [
     story.registeredAt,

@@ -27,7 +27,7 @@ export const rawReadingSchema = z
 
 /**
  * What was typed and in which unit, by path (`values.pressure`, `rows.0.values.flow`), so that the last digit is
- * kept. The unit is the label shown beside the field: `quantities[kind].us.label` or `.si.label`.
+ * kept. The unit is the code of the unit shown beside the field, `displayUnit(kind, system)`.
  */
 export const enteredSchema = z.record(
   z.string().max(120),

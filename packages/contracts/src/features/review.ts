@@ -135,6 +135,16 @@ export const review = {
     response: wholeFileSchema,
     errors: ['not-found'],
   }),
+  reviews: defineRoute({
+    method: 'GET',
+    path: '/houses/:id/reviews',
+    tag,
+    summary: 'Reviews of a house with their findings, newest first; a rater sees those of houses he measured',
+    access: ['rater', 'office', 'quality', 'administrator'],
+    params: idParams,
+    response: z.array(reviewSchema),
+    errors: ['not-found'],
+  }),
   giveBack: defineRoute({
     method: 'POST',
     path: '/houses/:id/return',

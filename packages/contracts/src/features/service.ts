@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { dateSchema, idParams, idSchema, instantSchema } from '../common.ts';
-import { everyRole, staff } from '../roles.ts';
+import { roles, staff } from '../roles.ts';
 import { defineRoute } from '../route.ts';
 import { houseStageSchema } from './houses.ts';
 
@@ -50,7 +50,7 @@ export const service = {
     path: '/overview',
     tag: 'Service',
     summary: "Counts for the first page of one's role",
-    access: everyRole,
+    access: roles,
     response: overviewSchema,
   }),
   ruleSets: defineRoute({
@@ -87,7 +87,7 @@ export const service = {
     path: '/photos/:id',
     tag: 'Photos',
     summary: 'A photo, as stored',
-    access: everyRole,
+    access: roles,
     form: 'bytes',
     params: idParams,
     response: z.any(),
@@ -98,7 +98,7 @@ export const service = {
     path: '/photos/:id/thumbnail',
     tag: 'Photos',
     summary: 'A small version of a photo',
-    access: everyRole,
+    access: roles,
     form: 'bytes',
     params: idParams,
     response: z.any(),

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { emailSchema, idSchema, instantSchema, okSchema, text } from '../common.ts';
-import { everyRole, roleSchema } from '../roles.ts';
+import { roles, roleSchema } from '../roles.ts';
 import { defineRoute } from '../route.ts';
 
 export const unitSystemSchema = z.enum(['us', 'si']);
@@ -52,7 +52,7 @@ export const session = {
     path: '/session',
     tag,
     summary: 'Who is signed in',
-    access: everyRole,
+    access: roles,
     response: meSchema,
   }),
   signOut: defineRoute({
@@ -68,7 +68,7 @@ export const session = {
     path: '/me',
     tag,
     summary: 'Change own name or units',
-    access: everyRole,
+    access: roles,
     body: z.object({ name: text(120).optional(), unitSystem: unitSystemSchema.optional() }),
     response: meSchema,
   }),
@@ -77,7 +77,7 @@ export const session = {
     path: '/me/password',
     tag,
     summary: 'Change own password; other sessions end',
-    access: everyRole,
+    access: roles,
     body: z.object({ current: password, next: password }),
     response: okSchema,
     errors: ['wrong-credentials', 'weak-password', 'too-many-requests'],
@@ -87,7 +87,7 @@ export const session = {
     path: '/me/second-factor',
     tag,
     summary: 'Begin setting up an authenticator',
-    access: everyRole,
+    access: roles,
     body: z.object({ password }),
     errors: ['wrong-credentials', 'conflict', 'too-many-requests'],
     response: z.object({ secret: z.string(), uri: z.string(), qrSvg: z.string() }),
@@ -97,7 +97,7 @@ export const session = {
     path: '/me/second-factor/confirmation',
     tag,
     summary: 'Confirm the authenticator with a code',
-    access: everyRole,
+    access: roles,
     body: z.object({ code }),
     response: meSchema,
     errors: ['wrong-second-factor', 'conflict', 'too-many-requests'],
@@ -107,7 +107,7 @@ export const session = {
     path: '/me/second-factor/removal',
     tag,
     summary: 'Remove the authenticator',
-    access: everyRole,
+    access: roles,
     body: z.object({ password, code }),
     response: meSchema,
     errors: ['wrong-credentials', 'wrong-second-factor', 'not-allowed', 'too-many-requests'],

@@ -7,10 +7,21 @@ import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { houseSummaryInclude, lockHouse, presentHouseSummary, refuseSealed } from '../houses/index.ts';
 import { isOwnWork } from './policy.ts';
-import { presentFinding } from './present.ts';
+import { presentFinding, presentReview, withFindings } from './present.ts';
 
 /** The way back from the findings to the quality manager. */
 export function answerFindings(app: FastifyInstance): void {
+  implementInTransaction(app, routes.review.reviews, async ({ db, actor, params }) => {
+    const house = found(await db.house.findUnique({ where: params, select: { id: true } }), 'house');
+    if (actor.role === 'rater' && !(await isOwnWork(db, actor, house.id))) throw new AppError('not-found');
+    const rows = await db.review.findMany({
+      where: { houseId: house.id },
+      include: withFindings,
+      orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    });
+    return rows.map(presentReview);
+  });
+
   implementInTransaction(app, routes.review.answer, async ({ db, actor, params, body, request }) => {
     // A rater answers about houses he was in.
     const own =

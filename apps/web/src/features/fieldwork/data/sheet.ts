@@ -56,11 +56,12 @@ export function useSendPhoto(visitId: string) {
 
 export const useVisitsOf = (day: string, raterId: string) =>
   useRoute(visits.list, { query: { from: day, to: day, raterId, pageSize: 100 } });
-export const useAnswerFinding = () => useAction(review.answer, { invalidates: [houses.events, review.file] });
+export const useAnswerFinding = () =>
+  useAction(review.answer, { invalidates: [review.reviews, review.file] });
 export const useSendBack = () => useAction(review.sendBack, { invalidates: touched });
 
-export const useHouseEvents = (id: string, enabled: boolean) =>
-  useRoute(houses.events, { params: { id }, query: { pageSize: 100 } }, { enabled });
+export const useReviews = (id: string, enabled: boolean) =>
+  useRoute(review.reviews, { params: { id } }, { enabled });
 
 /** Returned files that a rater worked on, each with the last visit there: the service lists own visits only. */
 export function useReturnedFiles() {

@@ -1,26 +1,22 @@
 import { Button, Textarea } from '@mantine/core';
-import type { Visit } from '@countercheck/contracts';
+import type { Visit, WholeFile } from '@countercheck/contracts';
 import { useState } from 'react';
 import { Confirm, said } from '../../../components/feedback/index.ts';
 import { Tag } from '../../../components/marks/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { Loading, Problem } from '../../../components/states/index.ts';
 import { useRole } from '../../../lib/session.ts';
-import { useAnswerFinding, useHouseEvents, useSendBack } from '../data/sheet.ts';
+import { useAnswerFinding, useReviews, useSendBack } from '../data/sheet.ts';
 import { severityWords } from '../words.ts';
-import { findingsFrom, type OpenFinding } from './findings-from.ts';
 
-interface AnswerProps {
-  id: string;
-  finding: OpenFinding;
-}
+type ReturnedFinding = WholeFile['reviews'][number]['findings'][number];
 
-function Answer({ id, finding }: AnswerProps) {
+function Answer({ finding }: { finding: ReturnedFinding }) {
   const [answer, setAnswer] = useState(finding.answer ?? '');
   const send = useAnswerFinding();
   const save = () =>
     send.mutate(
-      { params: { id }, body: { answer: answer.trim() } },
+      { params: { id: finding.id }, body: { answer: answer.trim() } },
       { onSuccess: () => said('Answer kept.') },
     );
   return (
@@ -50,7 +46,7 @@ function Answer({ id, finding }: AnswerProps) {
   );
 }
 
-function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: boolean }) {
+function Finding({ finding, mayAnswer }: { finding: ReturnedFinding; mayAnswer: boolean }) {
   return (
     <li className="stack finding">
       <p>
@@ -58,8 +54,8 @@ function Finding({ finding, mayAnswer }: { finding: OpenFinding; mayAnswer: bool
         {finding.item && <strong>{finding.item.replaceAll('-', ' ')}: </strong>}
         {finding.text}
       </p>
-      {mayAnswer && finding.id ? (
-        <Answer id={finding.id} finding={finding} />
+      {mayAnswer ? (
+        <Answer finding={finding} />
       ) : (
         finding.answer && <p className="soft">Answer: {finding.answer}</p>
       )}
@@ -103,38 +99,28 @@ function SendBack({ houseId, open }: { houseId: string; open: number }) {
 export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'> }) {
   const mayAnswer = useRole('rater', 'office');
   const isReturned = house.stage === 'returned';
-  const events = useHouseEvents(house.id, isReturned);
+  const reviews = useReviews(house.id, isReturned);
   if (!isReturned) return null;
-  if (events.isError) return <Problem error={events.error} retry={() => void events.refetch()} />;
-  if (!events.data) return <Loading what="Loading the findings" />;
-  const found = findingsFrom(events.data.items);
-  const findings = found?.findings ?? [];
+  if (reviews.isError) return <Problem error={reviews.error} retry={() => void reviews.refetch()} />;
+  if (!reviews.data) return <Loading what="Loading the findings" />;
+  const last = reviews.data.find(({ outcome }) => outcome === 'returned');
+  const findings = last?.findings ?? [];
   return (
     <Panel title="Returned with findings">
       <div className="stack">
-        {found && (
+        {last && (
           <p className="soft">
-            {found.byName}, <Moment at={found.at} />
-            {found.note && `: ${found.note}`}
-          </p>
-        )}
-        {findings.length === 0 && <p>The findings were sent by mail.</p>}
-        {findings.some(({ id }) => !id) && (
-          <p>
-            Correct what was found; say what you did in the note. The office answers major findings one by
-            one.
+            {last.reviewer}, <Moment at={last.at} />
+            {last.note && `: ${last.note}`}
           </p>
         )}
         <ol className="findings">
-          {findings.map((each, i) => (
-            <Finding key={each.id ?? i} finding={each} mayAnswer={mayAnswer} />
+          {findings.map((each) => (
+            <Finding key={each.id} finding={each} mayAnswer={mayAnswer} />
           ))}
         </ol>
         {mayAnswer && (
-          <SendBack
-            houseId={house.id}
-            open={findings.filter(({ id, answer }) => id && answer === null).length}
-          />
+          <SendBack houseId={house.id} open={findings.filter(({ answer }) => answer === null).length} />
         )}
       </div>
     </Panel>
