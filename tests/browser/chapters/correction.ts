@@ -11,9 +11,11 @@ export function houseIsCorrected(step: Step, life: Life): void {
   step('the builder sees what failed, by how much, and whose work it is', async () => {
     const page = life.pages.builder;
     await page.goto('/my-houses');
+    await page.getByRole('link', { name: address }).waitFor();
     expect(await page.getByRole('row').count()).toBe(4);
     await page.getByRole('link', { name: address }).click();
     const item = page.getByRole('listitem').filter({ hasText: 'Total duct leakage' }).first();
+    await item.waitFor();
     const words = await item.innerText();
     expect(words).toMatch(/150 cfm.*108 cfm/s);
     expect(words).toContain('seal joints, boots');

@@ -43,6 +43,7 @@ export function fileIsReleased(step: Step, life: Life): void {
     await page.goto('/my-houses');
     await page.getByRole('link', { name: address }).click();
     const result = page.getByRole('region', { name: 'Released result' });
+    await result.getByRole('table').waitFor();
     expect(await result.innerText()).toMatch(/Total duct leakage.*70 cfm/s);
   });
 }

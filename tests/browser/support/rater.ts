@@ -38,7 +38,11 @@ export async function type(form: Locator, entered: Entered): Promise<void> {
   await fill(form, { Instrument: entered.instrument, ...entered.fields });
   for (const choice of entered.choices ?? []) await form.getByLabel(choice).check();
   for (const [i, row] of (entered.rows ?? []).entries()) {
-    if (i > 0) await form.locator('.reading-rows').getByRole('button', { name: /^(Add|Another)/ }).click();
+    if (i > 0)
+      await form
+        .locator('.reading-rows')
+        .getByRole('button', { name: /^(Add|Another)/ })
+        .click();
     const group = form.locator('.reading-row').nth(i);
     await fill(group, row.fields);
     for (const choice of row.choices ?? []) await group.getByLabel(choice).check();
