@@ -24,6 +24,20 @@ describe('a criterion in words', () => {
     const words = criterionWords({ check: 'at-most', quantity: 'measured.leakageAt25' }, item, titles, 'us');
     expect(words).toContain('at most 4 cfm per 100 ft² of conditioned floor');
   });
+  it('tells what the installer reported from what was read', () => {
+    const statics: Item = { ...item, subject: 'system', tests: ['supply-static'] };
+    const limit = { kind: 'constant', value: 110, unit: '%' } as const;
+    const criterion = {
+      check: 'at-most-share-of',
+      quantity: 'measured.staticPressure',
+      of: 'reported.supplyStatic',
+      magnitude: true,
+      limit,
+    } as const;
+    expect(criterionWords(criterion, statics, titles, 'us')).toMatch(
+      /: at most 110 % of the reported supply static pressure$/,
+    );
+  });
   it('says yes and no for what is true or not', () => {
     const words = criterionWords(
       { check: 'is', quantity: 'house.allDuctsInside', value: true },

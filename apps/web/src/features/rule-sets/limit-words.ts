@@ -9,10 +9,11 @@ import { findEntry, type Item, type Limit } from '@countercheck/rules';
 
 type Asker = Pick<Item, 'subject' | 'tests'>;
 
-/** A named quantity in words, as the item sees it. */
+/** A named quantity in words, as the item sees it; what was reported is told from what was read. */
 export function labelOf(name: string, item: Asker): string {
   const entry = findEntry(name, item);
-  return typeof entry === 'string' ? name : entry.label;
+  if (typeof entry === 'string') return name;
+  return entry.from === 'reported' ? `the reported ${entry.label}` : entry.label;
 }
 
 function kindOf(unit: Unit): QuantityKind {
