@@ -3,7 +3,7 @@ import { fileTypeFromBuffer } from 'file-type';
 import sharp from 'sharp';
 import { AppError } from '../../kernel/problems/app-error.ts';
 
-const kept = ['image/jpeg', 'image/png', 'image/webp', 'image/avif'];
+const kept = ['image/jpeg', 'image/png', 'image/webp'];
 /** A small file can unfold into gigabytes; no phone takes photos of more points than this. */
 const mostPixels = 110_000_000;
 const thumbnailSide = 320;

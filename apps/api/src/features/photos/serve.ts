@@ -7,7 +7,6 @@ const endings: Record<string, string> = {
   'image/jpeg': 'jpg',
   'image/png': 'png',
   'image/webp': 'webp',
-  'image/avif': 'avif',
 };
 
 interface Sent {
