@@ -1,5 +1,5 @@
 import { testDefinition, type QuantityKind } from '@countercheck/measurement';
-import { Quantity } from '../../components/fields/index.ts';
+import { Doubt, Quantity } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
 import { StoredFigure } from './stored-figure.tsx';
@@ -36,12 +36,7 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
             <dt>{label}</dt>
             <dd>
               <Quantity kind={quantity as QuantityKind} value={value} />
-              {standardUncertainty !== null && quantity !== 'temperature' && (
-                <span className="soft">
-                  {' '}
-                  ± <Quantity kind={quantity as QuantityKind} value={standardUncertainty} />
-                </span>
-              )}
+              <Doubt kind={quantity as QuantityKind} value={standardUncertainty} />
             </dd>
           </div>
         ))}

@@ -1,12 +1,10 @@
 import type { MeasuredValue, Step } from '@countercheck/measurement';
-import { format } from '@countercheck/measurement';
-import { Quantity } from '../../../components/fields/index.ts';
+import { Doubt, Quantity } from '../../../components/fields/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import { showStored } from './figures.ts';
 
 /** What a reading came to, each with its instrument's share of doubt. */
 export function Results({ values }: { values: readonly MeasuredValue[] }) {
-  const system = useUnitSystem();
   return (
     <dl className="results">
       {values.map(({ key, label, quantity, value, standardUncertainty }) => (
@@ -14,9 +12,7 @@ export function Results({ values }: { values: readonly MeasuredValue[] }) {
           <dt>{label}</dt>
           <dd>
             <Quantity kind={quantity} value={value} />
-            {standardUncertainty !== null && quantity !== 'temperature' && (
-              <span className="doubt"> ± {format(quantity, standardUncertainty, system)}</span>
-            )}
+            <Doubt kind={quantity} value={standardUncertainty} />
           </dd>
         </div>
       ))}
