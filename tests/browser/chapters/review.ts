@@ -24,7 +24,7 @@ export function fileIsReleased(step: Step, life: Life): void {
     await fill(page, { 'Answer to:': 'The widest one' });
     await page.getByRole('button', { name: 'Keep the answer' }).click();
     await told(page, 'Answer kept.');
-    await page.getByRole('button', { name: 'Put before the quality manager again' }).click();
+    await page.getByRole('button', { name: 'Send to review again' }).click();
     await dialog(page).getByRole('button', { name: 'Send' }).click();
     await told(page, 'The file is with the quality manager.');
   });
