@@ -4,7 +4,7 @@ import { demoPeople } from './browser/support/demo.ts';
 import { fill } from './browser/support/forms.ts';
 import { settled } from './browser/support/health.ts';
 import { openVisit } from './browser/support/pages.ts';
-import { formOf, item, openItem, read } from './browser/support/rater.ts';
+import { formOf, openItem, preview, read } from './browser/support/rater.ts';
 import { lookedAt, withBrowser } from './support/looking.ts';
 
 // Takes the pictures of the documentation anew: node --import tsx tests/pictures.ts
@@ -34,8 +34,8 @@ async function sheet(browser: Browser): Promise<void> {
   await form.getByLabel(/^Instrument/).selectOption({ index: 1 });
   await fill(form, { Pressure: '0.092' });
   await page.locator('.mantine-Notification-root').waitFor({ state: 'detached' });
-  await item(page, title).evaluate((element) => element.scrollIntoView());
-  await page.evaluate('window.scrollBy(0, -150)');
+  await preview(form).evaluate((element) => element.scrollIntoView({ block: 'end' }));
+  await page.evaluate('window.scrollBy(0, 40)');
   await page.screenshot({ path: pictureAt('sheet') });
   await context.close();
 }
@@ -49,7 +49,8 @@ async function file(browser: Browser): Promise<void> {
   await page.goto(`/review/${queue.items[0]!.id}`);
   await settled(page);
   await page.locator('summary').filter({ hasText: title }).first().click();
-  await page.waitForLoadState('networkidle');
+  const photo = page.locator('main img').first();
+  await photo.evaluate((image: unknown) => (image as { decode(): Promise<void> }).decode());
   await page.screenshot({ path: pictureAt('file') });
   await context.close();
 }

@@ -19,7 +19,7 @@ export async function invite(page: Page, { name, email, role, builder }: Invited
   return linkMailedTo(page, email);
 }
 
-export async function linkMailedTo(page: Page, email: string): Promise<string> {
+async function linkMailedTo(page: Page, email: string): Promise<string> {
   await page.goto(`/mail?search=${encodeURIComponent(email)}`);
   await page.locator('summary').first().click();
   const body = await page.locator('details[open]').first().innerText();

@@ -31,7 +31,7 @@ export async function problemOf(within: Locator | Page, label: string | RegExp):
   return field.evaluate((element) =>
     (element.getAttribute('aria-describedby') ?? '')
       .split(' ')
-      .map((id) => element.ownerDocument.getElementById(id)?.textContent ?? '')
+      .map((id: string) => element.ownerDocument.getElementById(id)?.textContent ?? '')
       .join(' ')
       .trim(),
   );

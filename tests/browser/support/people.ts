@@ -19,7 +19,7 @@ export async function newcomer(browser: Browser, url: string, width = 1280): Pro
   return context.newPage();
 }
 
-export async function signIn(page: Page, { email, password }: Person): Promise<void> {
+async function signIn(page: Page, { email, password }: Person): Promise<void> {
   await page.goto('/sign-in');
   await page.getByLabel('Email').fill(email);
   await page.getByLabel('Password').fill(password);

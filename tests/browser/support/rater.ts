@@ -17,8 +17,7 @@ export function item(page: Page, title: string, part?: string): Locator {
 
 export async function openItem(page: Page, title: string, part?: string): Promise<Locator> {
   const found = item(page, title, part);
-  if (!(await found.evaluate((element) => (element as HTMLDetailsElement).open)))
-    await found.locator('> summary').click();
+  if ((await found.getAttribute('open')) === null) await found.locator('> summary').click();
   return found;
 }
 
