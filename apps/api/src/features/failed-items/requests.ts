@@ -39,7 +39,8 @@ export function listRequests(app: FastifyInstance): void {
     const rows = await db.reinspectionRequest.findMany({
       where,
       include: requestParts,
-      orderBy: [{ askedAt: 'asc' }, { id: 'asc' }],
+      // What is still to be booked comes first; the states are stored in the order of the work.
+      orderBy: [{ state: 'asc' }, { askedAt: 'asc' }, { id: 'asc' }],
       ...pageWindow(query),
     });
     const open = await openItems(

@@ -8,7 +8,8 @@ import { useRoute } from '../../lib/query.ts';
 
 type MailRow = AnswerOf<typeof administration.mail>['items'][number];
 
-const columns: Column<MailRow>[] = [
+/** Without a mail server nothing is on its way; the mail stays here. */
+const columnsFor = (kept: boolean): Column<MailRow>[] => [
   { title: 'Written', cell: (row) => <Moment at={row.createdAt} /> },
   { title: 'To', cell: (row) => row.recipient },
   {
@@ -35,7 +36,7 @@ const columns: Column<MailRow>[] = [
           <Tag tone="bad">Not sent after {row.attempts} attempts</Tag> {row.lastError}
         </>
       ) : (
-        <Tag>Waiting</Tag>
+        <Tag>{kept ? 'Kept here' : 'Waiting'}</Tag>
       ),
   },
 ];
@@ -58,7 +59,7 @@ export default function MailPage() {
     >
       <DataTable
         caption="Mail"
-        columns={columns}
+        columns={columnsFor(kept)}
         keyOf={(row) => row.id}
         query={query}
         filters={<SearchFilter label="Recipient or subject" />}

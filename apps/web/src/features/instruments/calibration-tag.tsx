@@ -8,24 +8,24 @@ export function CalibrationTag({ instrument }: { instrument: Instrument }) {
   if (!instrument.active) return <Tag>Not in use</Tag>;
   if (instrument.inCalibration) {
     return (
-      <>
+      <span>
         <Tag tone="good">In calibration</Tag>{' '}
         {newest && (
           <span className="small soft">
             to <DateText date={newest.dueOn} />
           </span>
         )}
-      </>
+      </span>
     );
   }
   return (
-    <>
+    <span>
       <Tag tone="bad">{newest ? 'Calibration overdue' : 'Never calibrated'}</Tag>{' '}
       {newest && (
         <span className="small soft">
           since <DateText date={newest.dueOn} />
         </span>
       )}
-    </>
+    </span>
   );
 }

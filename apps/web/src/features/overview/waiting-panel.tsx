@@ -35,6 +35,7 @@ function waitingFor(role: Role, c: Counts): Waiting[] {
       one: 'reinspection to book',
       many: 'reinspections to book',
       to: '/reinspections',
+      search: { state: 'asked' },
     },
     { ...visits, to: '/visits' },
     { ...failed, to: '/failed-items', search: { state: 'not_closed' } },
