@@ -20,7 +20,7 @@ export function ItemRow({ entry, startsOpen, onFinding }: Props) {
   return (
     <details className="file-item" open={startsOpen}>
       <summary>
-        <span>
+        <span className="opens">
           <strong>{verdict.title}</strong> <span className="soft">· {verdict.subjectLabel}</span>
         </span>
         <span className="file-item-marks">

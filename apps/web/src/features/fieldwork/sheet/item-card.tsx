@@ -72,7 +72,7 @@ export function ItemCard({ verdict, startsOpen, onToggle }: Props) {
       }}
     >
       <summary>
-        <span className="item-name">
+        <span className="item-name opens">
           <strong>{verdict.title}</strong> <span className="soft">{verdict.subjectLabel}</span>
         </span>
         <span className="item-marks">
