@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core';
 import { demoPeople } from './browser/support/demo.ts';
 import { fill } from './browser/support/forms.ts';
 import { settled } from './browser/support/health.ts';
-import { openVisit } from './browser/support/pages.ts';
+import { openVisit } from './browser/support/addresses.ts';
 import { formOf, openItem, preview, read } from './browser/support/rater.ts';
 import { lookedAt, withBrowser } from './support/looking.ts';
 

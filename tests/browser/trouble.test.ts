@@ -7,7 +7,7 @@ import { demoPassword } from '../../prisma/demo/sign-ins.ts';
 import { demoPeople } from './support/demo.ts';
 import { dialog, fill, told } from './support/forms.ts';
 import { settled } from './support/health.ts';
-import { installersLink, openVisit } from './support/pages.ts';
+import { installersLink, openVisit } from './support/addresses.ts';
 import * as rater from './support/rater.ts';
 
 let server: TestServer;

@@ -1,7 +1,8 @@
 import type { Browser, BrowserContext } from 'playwright-core';
 import { demoSignIns } from '../../../prisma/demo/sign-ins.ts';
 import { roleLabels, type Role } from '@countercheck/contracts';
-import type { Ask, PageRow } from './pages.ts';
+import type { Ask } from './addresses.ts';
+import type { PageRow } from './pages.ts';
 
 /** The people of the demo, each signed in once, in as many windows as a test wants. */
 export function demoPeople(browser: Browser, baseURL: string) {

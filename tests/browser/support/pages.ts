@@ -1,13 +1,5 @@
-import { demoSignIns } from '../../../prisma/demo/sign-ins.ts';
 import type { Role } from '@countercheck/contracts';
-
-/** Reads or writes through the API as somebody; the answer's body. */
-export type Ask = <T = { items: { id: string }[] }>(
-  who: Role,
-  method: 'GET' | 'POST',
-  path: string,
-  body?: object,
-) => Promise<T>;
+import { first, installersLink, openVisit, sealedFile, type Ask } from './addresses.ts';
 
 export interface PageRow {
   /** as the route table writes it */
@@ -19,26 +11,6 @@ export interface PageRow {
   main: string | RegExp;
   /** what such a page tells the console because it is meant to */
   expected?: RegExp;
-}
-
-const first = async (ask: Ask, who: Role, path: string) => (await ask(who, 'GET', path)).items[0]!.id;
-
-export async function installersLink(ask: Ask): Promise<string> {
-  const house = await first(ask, 'office', '/houses?stage=awaiting_figures');
-  const installerId = await first(ask, 'office', '/installers');
-  const body = { installerId };
-  const { url } = await ask<{ url: string }>('office', 'POST', `/houses/${house}/installer-links`, body);
-  return new URL(url).pathname;
-}
-
-export async function openVisit(ask: Ask): Promise<string> {
-  const { items } = await ask<{ items: { id: string; state: string; rater: { name: string } }[] }>(
-    'rater',
-    'GET',
-    '/visits?pageSize=100',
-  );
-  const own = demoSignIns.find(({ role }) => role === 'Rater')!.name;
-  return items.find(({ state, rater }) => state === 'booked' && rater.name === own)!.id;
 }
 
 /** Every page of the route table with somebody who works on it. */
@@ -120,12 +92,6 @@ export const pageRows: PageRow[] = [
   { path: '/mail', as: 'administrator', main: 'Recipient or subject' },
   { path: '/events', as: 'administrator', main: /./ },
 ];
-
-async function sealedFile(ask: Ask): Promise<string> {
-  const house = await first(ask, 'quality', '/houses?stage=released');
-  const file = await ask<{ releases: { id: string }[] }>('quality', 'GET', `/houses/${house}/file`);
-  return `/releases/${file.releases[0]!.id}`;
-}
 
 /** The pages in front of the session, which no route table lists. */
 export const entranceRows: PageRow[] = [

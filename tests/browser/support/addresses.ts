@@ -1,0 +1,37 @@
+import { demoSignIns } from '../../../prisma/demo/sign-ins.ts';
+import type { Role } from '@countercheck/contracts';
+
+/** Reads or writes through the API as somebody; the answer's body. */
+export type Ask = <T = { items: { id: string }[] }>(
+  who: Role,
+  method: 'GET' | 'POST',
+  path: string,
+  body?: object,
+) => Promise<T>;
+
+/** The first record of a list. */
+export const first = async (ask: Ask, who: Role, path: string) => (await ask(who, 'GET', path)).items[0]!.id;
+
+export async function installersLink(ask: Ask): Promise<string> {
+  const house = await first(ask, 'office', '/houses?stage=awaiting_figures');
+  const installerId = await first(ask, 'office', '/installers');
+  const body = { installerId };
+  const { url } = await ask<{ url: string }>('office', 'POST', `/houses/${house}/installer-links`, body);
+  return new URL(url).pathname;
+}
+
+export async function openVisit(ask: Ask): Promise<string> {
+  const { items } = await ask<{ items: { id: string; state: string; rater: { name: string } }[] }>(
+    'rater',
+    'GET',
+    '/visits?pageSize=100',
+  );
+  const own = demoSignIns.find(({ role }) => role === 'Rater')!.name;
+  return items.find(({ state, rater }) => state === 'booked' && rater.name === own)!.id;
+}
+
+export async function sealedFile(ask: Ask): Promise<string> {
+  const house = await first(ask, 'quality', '/houses?stage=released');
+  const file = await ask<{ releases: { id: string }[] }>('quality', 'GET', `/houses/${house}/file`);
+  return `/releases/${file.releases[0]!.id}`;
+}
