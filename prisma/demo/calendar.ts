@@ -43,6 +43,15 @@ export class Calendar {
     return dayOffset === 0 ? 0 : this.workingDay(dayOffset + 7 * step);
   }
 
+  /** The same moment, or the next morning when people would be at home. */
+  atWork(instant: Date): Date {
+    const local = new TZDate(instant.getTime(), this.timezone);
+    const hour = local.getHours();
+    if (hour >= 7 && hour < 18) return instant;
+    const wait = hour < 7 ? 7 - hour : 31 - hour;
+    return new Date(instant.getTime() + wait * 3_600_000);
+  }
+
   /** A visit that is under way at this very moment. */
   lately(): { startsAt: Date; endsAt: Date } {
     const quarter = 15 * 60_000;

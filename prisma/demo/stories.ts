@@ -141,7 +141,7 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
   const untested = stage === 'awaiting_figures' || stage === 'ready_to_book';
   const day = untested ? -random.integer(1, 6) : whenVisited(stage, place, random);
   const registeredAt = calendar.at(Math.min(day, 0) - random.integer(9, 20), 9, random.integer(0, 59));
-  const linkSentAt = hours(registeredAt, random.integer(20, 60));
+  const linkSentAt = calendar.atWork(hours(registeredAt, random.integer(20, 60)));
   const base: Story = {
     house,
     stage,
@@ -158,7 +158,7 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
     returnedAt: null,
   };
   if (stage === 'awaiting_figures') return base;
-  const signedAt = hours(linkSentAt, random.integer(18, 90));
+  const signedAt = calendar.atWork(hours(linkSentAt, random.integer(18, 90)));
   if (untested) {
     const truth = buildHouse(plan, cast.workmanship, random);
     return { ...base, figures: { bySubject: bySubject(house, report(truth, random, 0)), signedAt } };
@@ -216,7 +216,7 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
     visits: [done],
     failed: failed.map((verdict) => ({ verdict, state: 'open', correctedAt: null })),
   };
-  const correctedAt = hours(done.submittedAt!, random.integer(6, 15));
+  const correctedAt = calendar.atWork(hours(done.submittedAt!, random.integer(6, 15)));
   if (stage === 'corrections')
     return {
       ...told,
@@ -228,7 +228,7 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
     return {
       ...told,
       failed: told.failed.map((each) => ({ ...each, state: 'reinspection_asked', correctedAt })),
-      askedAt: hours(correctedAt, 3),
+      askedAt: calendar.atWork(hours(correctedAt, 3)),
     };
   }
   if (again) {
@@ -269,12 +269,12 @@ function story(scene: Scene, stage: DemoStage, place: number, number: number): S
         ...told,
         visits: [done, second],
         failed: told.failed.map((each) => ({ ...each, state: 'closed', correctedAt })),
-        askedAt: hours(correctedAt, 4),
+        askedAt: calendar.atWork(hours(correctedAt, 4)),
       };
     }
     throw new Error(`No correction of lot ${base.lot} passes; the physical model and the rules disagree.`);
   }
-  return { ...told, returnedAt: stage === 'returned' ? hours(done.submittedAt!, 30) : null };
+  return { ...told, returnedAt: stage === 'returned' ? calendar.atWork(hours(done.submittedAt!, 30)) : null };
 }
 
 /** Every house of the demo, from its registration to where it stands today. */

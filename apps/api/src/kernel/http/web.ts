@@ -17,7 +17,9 @@ export async function serveWeb(app: FastifyInstance, folder: string | undefined)
   // A route rather than a second not-found handler, of which there can be only one.
   app.get('/*', { schema: { hide: true } }, (request, reply) => {
     const path = request.url.split('?')[0] ?? '';
-    if (path.startsWith('/api/') || /\.[a-z0-9]+$/i.test(path)) return reply.callNotFound();
+    if (path.startsWith('/api/')) return reply.callNotFound();
+    // A page built anew while the service runs brings files that were not there when it started.
+    if (/\.[a-z0-9]+$/i.test(path)) return reply.sendFile(path.slice(1));
     return reply.header('cache-control', 'no-cache').sendFile('index.html');
   });
 }

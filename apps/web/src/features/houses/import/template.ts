@@ -1,7 +1,7 @@
 import { importColumns } from '@countercheck/contracts';
 
 /** An empty file with the columns that can be loaded, in their order. */
-export const templateCsv = `${importColumns.join(',')}\r\n`;
+const templateCsv = `${importColumns.join(',')}\r\n`;
 
 export const templateUrl = () => `data:text/csv;charset=utf-8,${encodeURIComponent(templateCsv)}`;
 
