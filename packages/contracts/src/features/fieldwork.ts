@@ -1,7 +1,15 @@
 import * as z from 'zod';
 import { testKeys } from '@countercheck/measurement';
 import { fuels, applianceKinds, ventings } from '@countercheck/assessment';
-import { idParams, idSchema, instantSchema, okSchema, optionalText, text } from '../common.ts';
+import {
+  decisionRuleSchema,
+  idParams,
+  idSchema,
+  instantSchema,
+  okSchema,
+  optionalText,
+  text,
+} from '../common.ts';
 import { defineRoute } from '../route.ts';
 import { visitSchema } from './visits.ts';
 import { instrumentSchema, rangeSchema } from './instruments.ts';
@@ -147,6 +155,7 @@ export const houseFileSchema = z
         venting: z.enum(ventings),
       }),
     ),
+    decisionRule: decisionRuleSchema.optional(),
     reported: z.record(z.string(), z.record(z.string(), z.number().nullable())),
     hidden: z.array(z.object({ test: z.enum(testKeys), subjectId: z.string() })),
     readings: z.array(

@@ -4,6 +4,7 @@ import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { companyOptions, dayAt } from './calendar.ts';
+import { decisionRuleOf } from './decision-rule.ts';
 import { instrumentFacts } from './instruments.ts';
 
 const byPosition = { orderBy: [{ position: 'asc' as const }, { id: 'asc' as const }] };
@@ -93,11 +94,12 @@ function readingsFrom({ readings }: HouseWithFile, timezone: string): HouseFile[
  */
 export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile> {
   const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
-  const { timezone } = await companyOptions(db);
+  const { timezone, guardBandFactor } = await companyOptions(db);
   return {
     ...subjectsFrom(row),
     reported: figuresInForce(row),
     hidden: [],
+    decisionRule: decisionRuleOf(guardBandFactor),
     readings: newestOfDay(readingsFrom(row, timezone)),
   };
 }
