@@ -32,3 +32,6 @@ export { ductTarget } from './tests/duct-leakage.ts';
 export { ductToHouseWithin } from './tests/duct-leakage-outdoors.ts';
 export { envelopeTarget, exponentRange, fewestFitPoints, leastRSquared } from './tests/envelope-results.ts';
 export { testDefinition, testDefinitions } from './tests/registry.ts';
+export { type Chances, chanceBeyond, type HeldAgainst } from './decision/chance.ts';
+export { type AcceptanceLimits, guardBandLimits, guardBandRisk, guardedShare } from './decision/guard-band.ts';
+export { globalRisk, type RiskGiven, type Risks } from './decision/risk.ts';
