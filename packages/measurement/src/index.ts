@@ -33,5 +33,22 @@ export { ductToHouseWithin } from './tests/duct-leakage-outdoors.ts';
 export { envelopeTarget, exponentRange, fewestFitPoints, leastRSquared } from './tests/envelope-results.ts';
 export { testDefinition, testDefinitions } from './tests/registry.ts';
 export { type Chances, chanceBeyond, type HeldAgainst } from './decision/chance.ts';
-export { type AcceptanceLimits, guardBandLimits, guardBandRisk, guardedShare } from './decision/guard-band.ts';
+export {
+  type AcceptanceLimits,
+  guardBandLimits,
+  guardBandRisk,
+  guardedShare,
+} from './decision/guard-band.ts';
 export { globalRisk, type RiskGiven, type Risks } from './decision/risk.ts';
+export { atmosphereSpan, standardPressure } from './air/standard-atmosphere.ts';
+export { saturationPressure } from './air/water-vapor.ts';
+export {
+  type AirDensity,
+  type AirState,
+  airDensity,
+  airDensityAtAltitude,
+  airTemperatureSpan,
+  barometricSpan,
+  standardAirDensity,
+} from './air/density.ts';
+export { type DensityForm, methodAirDensity } from './air/e779.ts';
