@@ -17,6 +17,16 @@ export { openingFlow, orificeCoefficient, predictedPressure, requiredFreeArea } 
 export { airFreeCarbonMonoxide, mostOxygen, oxygenInAir } from './combustion/air-free.ts';
 export { fitLine, type LineFit, type LinePoint } from './fit/line.ts';
 export { fitPowerLaw, type FlowPoint, type PowerLawFit } from './fit/power-law-fit.ts';
+export {
+  coverageFactor,
+  coverageLevel,
+  type StatedUncertainty,
+  statedUncertainty,
+  studentFactor,
+} from './uncertainty/coverage.ts';
+export { type Distribution, fromHalfWidth } from './uncertainty/distributions.ts';
+export { type DrawnInput, monteCarlo, type Simulated } from './uncertainty/monte-carlo.ts';
+export { type Propagated, propagate, type UncertainInput } from './uncertainty/propagate.ts';
 export { accuracyLimit, powerUncertainty, standardUncertainty } from './uncertainty.ts';
 export { nativeUnit } from './instruments/native-unit.ts';
 export {
@@ -52,3 +62,5 @@ export {
   standardAirDensity,
 } from './air/density.ts';
 export { type DensityForm, methodAirDensity } from './air/e779.ts';
+export { type CurvePoint, monotoneCurve, type MonotoneCurve } from './flow/monotone-curve.ts';
+export { tableFlow, type TableFlow, type TablePoint } from './flow/table-flow.ts';
