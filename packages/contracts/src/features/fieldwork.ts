@@ -103,6 +103,12 @@ export const verdictSchema = z
     tests: z.array(z.enum(testKeys)),
     status: z.enum(['pass', 'fail', 'exempt', 'not-applicable', 'waiting']),
     reason: z.string(),
+    closeToLimit: z
+      .boolean()
+      .optional()
+      .describe('passes, but nearer to a limit than its expanded uncertainty'),
+    closeWords: z.string().nullable().optional(),
+    takes: z.unknown().describe('what a failed item takes to pass, the nearest way first'),
     safety: z.boolean(),
     stopWork: z.string().nullable(),
     dependsOn: z.array(z.string()),

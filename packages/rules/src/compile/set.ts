@@ -47,7 +47,15 @@ function decideNone(item: CompiledItem, facts: Facts): Decision[] {
   const { whenNone } = item.item;
   if (!whenNone) return [];
   const subject = facts.subjects.find((each) => each.kind === 'house') ?? houseItself;
-  const nothing = { applies: [], exemptions: [], options: [], decidedBy: null, stopWork: [] };
+  const nothing = {
+    applies: [],
+    exemptions: [],
+    options: [],
+    inputs: [],
+    takes: [],
+    decidedBy: null,
+    stopWork: [],
+  };
   return [{ item, subject, facts, status: whenNone.status, ...nothing, none: true }];
 }
 
