@@ -1,9 +1,10 @@
-import type { TestOutcome } from '@countercheck/measurement';
+import type { TestKey, TestOutcome } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
-import { StatusMark } from '../../../components/marks/index.ts';
-import { Results, Working } from '../why/working.tsx';
+import { CloseMark, StatusMark } from '../../../components/marks/index.ts';
+import { Results } from '../../../components/working/index.ts';
 
 interface Props {
+  test: TestKey;
   outcome: TestOutcome;
   /** null while the installer's figure is hidden: the verdict would tell it */
   verdict: ItemVerdict | null;
@@ -13,12 +14,12 @@ interface Props {
 }
 
 /** What the numbers typed so far come to, before anything is recorded. */
-export function LivePreview({ outcome, verdict, hidden, unticked }: Props) {
+export function LivePreview({ test, outcome, verdict, hidden, unticked }: Props) {
   return (
     <section className="preview" aria-label="Result so far" aria-live="polite">
       {outcome.ok ? (
         <>
-          <Results values={outcome.values} />
+          <Results test={test} {...outcome} />
           {hidden && (
             <p className="soft">
               The installer’s figure is hidden until your own reading is recorded; the verdict comes then.
@@ -26,16 +27,10 @@ export function LivePreview({ outcome, verdict, hidden, unticked }: Props) {
           )}
           {!hidden && verdict && (
             <p className="preview-verdict">
-              <StatusMark status={verdict.status} /> {verdict.reason}
+              <StatusMark status={verdict.status} /> {verdict.reason} <CloseMark verdict={verdict} words />
             </p>
           )}
           {unticked && <p className="soft">Tick the set-up above; the reading counts only with it.</p>}
-          {outcome.remarks.map((remark) => (
-            <p key={remark} className="soft">
-              Note: {remark}.
-            </p>
-          ))}
-          <Working steps={outcome.steps} />
         </>
       ) : (
         <p className="soft">The result comes up here while you type.</p>

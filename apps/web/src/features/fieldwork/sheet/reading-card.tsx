@@ -3,8 +3,8 @@ import type { Reading } from '@countercheck/contracts';
 import type { ReadingOutcome } from '@countercheck/assessment';
 import { Tag } from '../../../components/marks/index.ts';
 import { DateText, Moment } from '../../../components/page/index.ts';
+import { Results } from '../../../components/working/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { Results, Working } from '../why/working.tsx';
 import { enteredLines } from './entered-lines.ts';
 
 function Entered({ reading }: { reading: Reading }) {
@@ -52,7 +52,14 @@ interface Props {
 export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
   return (
     <article className="reading" aria-label="Recorded reading">
-      {outcome && <Results values={outcome.values} />}
+      {outcome && (
+        <Results
+          test={reading.test}
+          values={outcome.values}
+          steps={outcome.steps}
+          remarks={outcome.remarks}
+        />
+      )}
       {outcome && !outcome.counts && (
         <p>
           <Tag tone="bad">Does not count</Tag> {outcome.whyNot}
@@ -63,7 +70,6 @@ export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
         <summary>As entered</summary>
         <Entered reading={reading} />
       </details>
-      {outcome && <Working steps={outcome.steps} remarks={outcome.remarks} />}
       {replaced.length > 0 && (
         <details className="fold">
           <summary>Replaced readings ({replaced.length})</summary>

@@ -1,21 +1,21 @@
 import { Button, TextInput } from '@mantine/core';
 import { IconPlus, IconTrash } from '@tabler/icons-react';
 import type { InstrumentFacts, RowsDefinition } from '@countercheck/measurement';
-import { emptyRow, type DraftRow } from './draft.ts';
+import { emptyRow, type EnteredRow } from './entered.ts';
 import { PartFields } from './part-fields.tsx';
 
 interface Props {
   definition: RowsDefinition;
-  rows: readonly DraftRow[];
+  rows: readonly EnteredRow[];
   problems: Record<string, string>;
   instrument: InstrumentFacts | null;
-  onChange(rows: DraftRow[]): void;
+  onChange(rows: EnteredRow[]): void;
 }
 
 /** Terminals, inlets, openings or points: as many as the house has. */
 export function RowsEntry({ definition, rows, problems, instrument, onChange }: Props) {
   const { label, rowLabel, min, max, fields, choices } = definition;
-  const replace = (key: string, changes: Partial<DraftRow>) =>
+  const replace = (key: string, changes: Partial<EnteredRow>) =>
     onChange(rows.map((row) => (row.key === key ? { ...row, ...changes } : row)));
   return (
     <fieldset className="reading-rows">
@@ -75,7 +75,7 @@ export function RowsEntry({ definition, rows, problems, instrument, onChange }: 
 }
 
 /** A further row keeps the choices of the one before: the same ring, the same kind of opening. */
-function nextRow(rows: readonly DraftRow[], rowLabel: string): DraftRow {
+function nextRow(rows: readonly EnteredRow[], rowLabel: string): EnteredRow {
   const last = rows.at(-1);
   return { ...emptyRow(`${rowLabel} ${rows.length + 1}`), choices: { ...last?.choices } };
 }

@@ -1,6 +1,6 @@
 import { Radio } from '@mantine/core';
 import type { ChoiceDefinition, InstrumentFacts } from '@countercheck/measurement';
-import { Choice } from '../../../components/fields/index.ts';
+import { Choice } from '../fields/index.ts';
 
 interface Props {
   choice: ChoiceDefinition;

@@ -1,5 +1,5 @@
 import { parseEntry, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
-import { editableText, enteredUnit } from '../../../lib/units/entry-text.ts';
+import { editableText, enteredUnit } from '../../lib/units/entry-text.ts';
 
 /** A number as a person typed it, and the unit system that was switched on while typing. */
 export interface TypedEntry {

@@ -1,17 +1,17 @@
 import type { ChoiceDefinition, FieldDefinition, InstrumentFacts } from '@countercheck/measurement';
 import { ChoiceField } from './choice-field.tsx';
-import type { DraftPart } from './draft.ts';
+import type { EnteredPart } from './entered.ts';
 import { NumberField } from './number-field.tsx';
 
 interface Props {
   fields: readonly FieldDefinition[];
   choices: readonly ChoiceDefinition[];
-  part: DraftPart;
+  part: EnteredPart;
   /** empty, or `rows.2.` */
   prefix: string;
   problems: Record<string, string>;
   instrument: InstrumentFacts | null;
-  onChange(part: DraftPart): void;
+  onChange(part: EnteredPart): void;
 }
 
 /** The choices and numbers of a form, or of one of its rows. */

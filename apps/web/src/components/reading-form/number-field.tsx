@@ -2,9 +2,9 @@ import { ActionIcon } from '@mantine/core';
 import { IconPlusMinus } from '@tabler/icons-react';
 import type { FieldDefinition } from '@countercheck/measurement';
 import { useState } from 'react';
-import { QuantityInput } from '../../../components/fields/index.ts';
-import { readText } from '../../../lib/units/entry-text.ts';
-import { useUnitSystem } from '../../../lib/units/unit-system.ts';
+import { QuantityInput } from '../fields/index.ts';
+import { readText } from '../../lib/units/entry-text.ts';
+import { useUnitSystem } from '../../lib/units/unit-system.ts';
 import { shownText, turnSign, type TypedEntry } from './typed-entry.ts';
 
 interface Props {

@@ -1,5 +1,5 @@
 import type { Source } from '@countercheck/rules';
-import { Tag } from '../../../components/marks/index.ts';
+import { Tag } from '../marks/index.ts';
 
 const words: Record<Source['kind'], string> = {
   published: 'Published',
