@@ -64,3 +64,23 @@ export {
 export { type DensityForm, methodAirDensity } from './air/e779.ts';
 export { type CurvePoint, monotoneCurve, type MonotoneCurve } from './flow/monotone-curve.ts';
 export { tableFlow, type TableFlow, type TablePoint } from './flow/table-flow.ts';
+export { boundedRangeFlow, type BoundedFlow } from './flow/bounded-range-flow.ts';
+export {
+  type BoundedReading,
+  boundedReading,
+  type Interval,
+  intervalAgainst,
+} from './instruments/bounded-reading.ts';
+export {
+  type BudgetLine,
+  type BudgetPart,
+  errorBudget,
+  type ErrorBudget,
+} from './instruments/error-budget.ts';
+export {
+  fanFlowBudget,
+  type FanFlowBudget,
+  type MoreOfAFan,
+  type MoreOfAReading,
+  readingBudget,
+} from './instruments/device-budget.ts';
