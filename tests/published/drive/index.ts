@@ -1,0 +1,20 @@
+import { airs } from './air.ts';
+import { fits } from './fits.ts';
+import { gaugeBlocks } from './gauge-block.ts';
+import { risks } from './risk.ts';
+import { units } from './units.ts';
+import { ventilations } from './ventilation.ts';
+import { verdicts } from './verdict.ts';
+
+/** Checks of what is no single function: each takes the given values by name and lays out named figures. */
+export type Driver = (given: Record<string, unknown>) => Record<string, unknown>;
+
+export const drivers: Record<string, Driver> = {
+  ...airs,
+  ...fits,
+  ...gaugeBlocks,
+  ...risks,
+  ...units,
+  ...ventilations,
+  ...verdicts,
+};
