@@ -68,9 +68,9 @@ export function exponentError(pressure: number, exponent: number, target: Refere
   if (!(exponent > 0 && exponent < Infinity)) {
     return problem('exponent', 'bad-exponent', `The exponent is ${exponent}; it must be above zero.`);
   }
-  const error = 100 * ((target.reference / reached) ** (exponent - target.exponent) - 1);
-  if (!Number.isFinite(error)) {
+  if (![target.reference, target.exponent].every((part) => part > 0 && part < Infinity)) {
     return problem('', 'bad-target', 'The reference pressure and exponent must be above zero.');
   }
+  const error = 100 * ((target.reference / reached) ** (exponent - target.exponent) - 1);
   return computed(error + 0);
 }
