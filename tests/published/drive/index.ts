@@ -1,4 +1,5 @@
 import { airs } from './air.ts';
+import { envelopes } from './envelope.ts';
 import { fits } from './fits.ts';
 import { gaugeBlocks } from './gauge-block.ts';
 import { risks } from './risk.ts';
@@ -11,6 +12,7 @@ export type Driver = (given: Record<string, unknown>) => Record<string, unknown>
 
 export const drivers: Record<string, Driver> = {
   ...airs,
+  ...envelopes,
   ...fits,
   ...gaugeBlocks,
   ...risks,
