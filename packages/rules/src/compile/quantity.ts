@@ -1,10 +1,11 @@
-import type { MeasuredValue, QuantityKind, TestKey } from '@countercheck/measurement';
+import type { MeasuredValue, TestKey } from '@countercheck/measurement';
 import { isNumeric, type Entry } from '../catalog/entry.ts';
 import { findEntry } from '../catalog/index.ts';
 import type { Item } from '../schema/index.ts';
 import type { Facts, SubjectFacts, Value } from '../types.ts';
 import { reportedSpread } from '../uncertainty/reported.ts';
 import { exact, spreadOf, type Spread } from '../uncertainty/spread.ts';
+import { rawOf, type RawQuantity } from './raw.ts';
 
 export type GapKind =
   | 'no-fact'
@@ -39,6 +40,7 @@ export interface Quantity {
   /** for measured quantities: the test, and whether the result is that of the house */
   readonly test: TestKey | null;
   readonly ofHouse: boolean;
+  readonly raw: RawQuantity | null;
 }
 
 /** True for a gap, false for any value. */
@@ -97,16 +99,13 @@ export function compileQuantity(name: string, item: Item, countsOnly = true): Qu
   const parts = name.split('.');
   const key = parts[parts.length - 1]!;
   const noFact: Gap = { kind: 'no-fact', entry, detail: null };
-  const rest = { entry, name, entered: always, spread: taken, test: null, ofHouse: false };
+  const rest = { entry, name, entered: always, spread: taken, test: null, ofHouse: false, raw: null };
   if (entry.from === 'house') return { ...rest, read: (facts) => usable(facts.house[key], noFact) };
   if (entry.from === 'subject')
     return { ...rest, read: (_facts, subject) => usable(subject.facts[key], noFact) };
   if (entry.from === 'reported') {
-    const { kind } = entry;
-    const spread = isNumeric(entry)
-      ? (_facts: Facts, _subject: SubjectFacts, value: number) =>
-          reportedSpread(key, kind as QuantityKind, value)
-      : taken;
+    const of = isNumeric(entry) ? reportedSpread(key, entry.kind) : null;
+    const spread: Quantity['spread'] = of ? (_facts, _subject, value) => of(value) : taken;
     return { ...rest, spread, read: readReported(entry, key) };
   }
   const test = entry.test!;
@@ -117,13 +116,7 @@ export function compileQuantity(name: string, item: Item, countsOnly = true): Qu
     return measured !== undefined && (!measured.counts || measured.values[key] !== undefined);
   };
   const spread = measuredSpread(test, key, ofHouse);
-  return {
-    entry,
-    name,
-    test,
-    ofHouse,
-    entered,
-    spread,
-    read: readMeasured(entry, test, key, ofHouse, countsOnly),
-  };
+  const raw = rawOf(name, test, key, ofHouse ? 'house' : item.subject);
+  const read = readMeasured(entry, test, key, ofHouse, countsOnly);
+  return { entry, name, test, ofHouse, entered, spread, raw, read };
 }

@@ -1,3 +1,4 @@
+import type { SubjectKind } from '@countercheck/measurement';
 import type { RuleSet } from '../schema/index.ts';
 import type { Facts, SubjectFacts } from '../types.ts';
 import { compileItem, decideItem, type CompiledItem, type Decision } from './item.ts';
@@ -59,17 +60,23 @@ function decideNone(item: CompiledItem, facts: Facts): Decision[] {
   return [{ item, subject, facts, status: whenNone.status, ...nothing, none: true }];
 }
 
+function subjectsByKind({ subjects }: Facts): Partial<Record<SubjectKind, SubjectFacts[]>> {
+  const byKind: Partial<Record<SubjectKind, SubjectFacts[]>> = {};
+  for (const subject of subjects) (byKind[subject.kind] ??= []).push(subject);
+  return byKind;
+}
+
 /**
  * Decides every item on each of its subjects, without making words: items in the order of the set, subjects
  * in the order of the facts. Pure; one result never depends on another.
  */
 export function decide(set: CompiledSet, facts: Facts): Decision[] {
   const decisions: Decision[] = [];
+  const byKind = subjectsByKind(facts);
   for (const item of set.items) {
-    const before = decisions.length;
-    for (const subject of facts.subjects)
-      if (subject.kind === item.item.subject) decisions.push(decideItem(item, facts, subject));
-    if (decisions.length === before) decisions.push(...decideNone(item, facts));
+    const subjects = byKind[item.item.subject];
+    if (subjects === undefined) decisions.push(...decideNone(item, facts));
+    else for (const subject of subjects) decisions.push(decideItem(item, facts, subject));
   }
   return decisions;
 }

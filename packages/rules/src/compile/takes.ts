@@ -1,10 +1,7 @@
 import { isNumeric, type Numeric } from '../catalog/entry.ts';
-import { measuredEntry } from '../catalog/measured.ts';
-import { rawBehind } from '../catalog/raw.ts';
 import type { Facts, SubjectFacts } from '../types.ts';
 import { highIsNearer, type Checked } from './criterion.ts';
 import type { CheckedGroup } from './group.ts';
-import { isGap } from './quantity.ts';
 
 export type TargetBound = 'at-most' | 'at-least' | 'above' | 'exactly';
 
@@ -63,19 +60,14 @@ function aimAhead({ criterion }: Checked, facts: Facts, subject: SubjectFacts): 
 }
 
 function targetOf(checked: Checked, facts: Facts, subject: SubjectFacts): Target | Checked {
-  const { entry, name, test } = checked.criterion.quantity;
-  const ahead = checked.holds === null && isGap(checked.criterion.quantity.read(facts, subject));
+  const { entry, name, test, raw } = checked.criterion.quantity;
+  const ahead = checked.holds === null && checked.value === null;
   const aim = ahead ? aimAhead(checked, facts, subject) : aimOf(checked);
   if (aim === null || test === null || !isNumeric(entry)) return checked;
-  const key = name.slice(name.lastIndexOf('.') + 1);
-  const raw = rawBehind(test, key);
-  const scale = raw?.scale(facts, subject) ?? null;
-  const kind = checked.criterion.quantity.ofHouse ? 'house' : subject.kind;
-  const behind = raw === null ? null : measuredEntry(test, raw.key, kind);
-  if (raw === null || scale === null || behind === null || !isNumeric(behind))
-    return { checked, name, entry, ...aim, scale: 1 };
-  const rawName = name.slice(0, name.length - key.length) + raw.key;
-  return { checked, name: rawName, entry: behind, value: aim.value * scale, bound: aim.bound, scale };
+  const { value, bound } = aim;
+  const scale = raw === null ? null : raw.scale(facts, subject);
+  if (raw === null || scale === null) return { checked, name, entry, value, bound, scale: 1 };
+  return { checked, name: raw.name, entry: raw.entry, value: value * scale, bound, scale };
 }
 
 /** True for a target, false for a criterion of which no reading can be named. */
@@ -94,12 +86,21 @@ function distance({ targets }: TakeData): number {
   return worst;
 }
 
-function repaired(group: CheckedGroup, facts: Facts, subject: SubjectFacts, exemption: boolean): TakeData[] {
-  if (group.verdict !== 'fails') return [];
-  const failed = group.checked.filter((each) => each.holds === false);
-  // a way that hangs on more than readings is none that a correction opens
-  if (failed.some((each) => each.criterion.quantity.test === null)) return [];
-  return [{ group, exemption, targets: failed.map((each) => targetOf(each, facts, subject)) }];
+/** The targets of criteria in one state; null when one of them hangs on more than readings. */
+function targetsOf(
+  { checked }: CheckedGroup,
+  holds: false | null,
+  facts: Facts,
+  subject: SubjectFacts,
+): (Target | Checked)[] | null {
+  const targets: (Target | Checked)[] = [];
+  for (const each of checked) {
+    if (each.holds !== holds) continue;
+    // a way that is closed by more than readings is none that a correction opens
+    if (holds === false && each.criterion.quantity.test === null) return null;
+    targets.push(targetOf(each, facts, subject));
+  }
+  return targets;
 }
 
 /**
@@ -112,13 +113,20 @@ export function takesOf(
   facts: Facts,
   subject: SubjectFacts,
 ): TakeData[] {
-  const near = options.flatMap((each) => repaired(each, facts, subject, false));
-  if (near.length > 1) near.sort((a, b) => distance(a) - distance(b));
+  const takes: TakeData[] = [];
   for (const group of options) {
-    if (group.verdict !== 'incomplete') continue;
-    const open = group.checked.filter((each) => each.holds !== true);
-    near.push({ group, exemption: false, targets: open.map((each) => targetOf(each, facts, subject)) });
+    if (group.verdict !== 'fails') continue;
+    const targets = targetsOf(group, false, facts, subject);
+    if (targets !== null) takes.push({ group, exemption: false, targets });
   }
-  for (const group of exemptions) near.push(...repaired(group, facts, subject, true));
-  return near;
+  if (takes.length > 1) takes.sort((a, b) => distance(a) - distance(b));
+  for (const group of options)
+    if (group.verdict === 'incomplete')
+      takes.push({ group, exemption: false, targets: targetsOf(group, null, facts, subject)! });
+  for (const group of exemptions) {
+    if (group.verdict !== 'fails') continue;
+    const targets = targetsOf(group, false, facts, subject);
+    if (targets !== null) takes.push({ group, exemption: true, targets });
+  }
+  return takes;
 }

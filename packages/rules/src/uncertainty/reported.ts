@@ -49,15 +49,24 @@ export const assumedAccuracies: readonly AssumedAccuracy[] = [
   { figure: null, quantity: 'power', percent: 5, absolute: 0, source: assumed('plug-in and clamp meters') },
 ];
 
+/** The accuracy assumed behind one figure; null for a quantity without any. */
+function accuracyOf(figure: string, quantity: QuantityKind): AssumedAccuracy | null {
+  const fitting = assumedAccuracies.filter((each) => each.quantity === quantity);
+  return (
+    fitting.find((each) => each.figure === figure) ?? fitting.find((each) => each.figure === null) ?? null
+  );
+}
+
 /**
  * Standard and expanded uncertainty of an installer's figure, in its stored unit: the assumed accuracy as the
  * half-width of a rectangular distribution, u = max(|figure| · percent / 100, absolute) / √3 (JCGM 100, 4.3.7,
- * from memory), U = 2u. Null for a quantity without an assumed accuracy or a figure that is not finite.
+ * from memory), U = 2u. Gives the function for one figure; it gives null for a quantity without an assumed
+ * accuracy or a figure that is not finite. Never throws.
  */
-export function reportedSpread(figure: string, quantity: QuantityKind, value: number): Spread | null {
-  const found =
-    assumedAccuracies.find((each) => each.figure === figure && each.quantity === quantity) ??
-    assumedAccuracies.find((each) => each.figure === null && each.quantity === quantity);
-  if (!found || !Number.isFinite(value)) return null;
-  return spreadOf(Math.max((Math.abs(value) * found.percent) / 100, found.absolute) / Math.sqrt(3));
+export function reportedSpread(figure: string, quantity: QuantityKind): (value: number) => Spread | null {
+  const found = accuracyOf(figure, quantity);
+  if (found === null) return () => null;
+  const [share, absolute] = [found.percent / 100, found.absolute];
+  return (value) =>
+    Number.isFinite(value) ? spreadOf(Math.max(Math.abs(value) * share, absolute) / Math.sqrt(3)) : null;
 }

@@ -29,6 +29,9 @@ export function spreadOf(standard: number | null | undefined, expanded?: number 
 export function combine(value: Spread | null, other: Spread | null, factor: number): Spread | null {
   if (value === null || other === null) return null;
   if (other.standard === 0 && other.expanded === 0) return value;
-  const root = (a: number, b: number) => Math.sqrt(a * a + factor * factor * b * b);
-  return { standard: root(value.standard, other.standard), expanded: root(value.expanded, other.expanded) };
+  const f = factor * factor;
+  return {
+    standard: Math.sqrt(value.standard * value.standard + f * other.standard * other.standard),
+    expanded: Math.sqrt(value.expanded * value.expanded + f * other.expanded * other.expanded),
+  };
 }
