@@ -214,8 +214,8 @@ export {
 export {
   type CorrectedFlow,
   correctForDensity,
-  type DensityCorrection,
   type FlowSensing,
+  type FlowToCorrect,
 } from './flow/density-correction.ts';
 export {
   type MatchedFlow,
@@ -239,3 +239,33 @@ export {
   houseDuctLeakage,
   type HouseDucts,
 } from './flow/duct-rates.ts';
+export { fastFitAt, fastFitSize, fitPowerLawFast } from './fit/power-law-fast.ts';
+export { fitEnvelopeTest } from './envelope/fit-envelope-test.ts';
+export { envelopeFlowAt } from './envelope/figures.ts';
+export { envelopeLimits } from './envelope/findings.ts';
+export { leakageArea, leakageAreaForms } from './envelope/leakage-area.ts';
+export {
+  airViscosity,
+  envelopeDensityCorrection,
+  type EnvelopeDensityCorrection,
+  type TestAir,
+  throughEnvelopeFactor,
+} from './envelope/density-correction.ts';
+export {
+  assumedExponent,
+  onePointEnvelope,
+  type OnePointResult,
+  type OnePointTest,
+} from './envelope/one-point.ts';
+export type {
+  BaselineSummary,
+  Direction,
+  DirectionFit,
+  EnvelopeFigure,
+  EnvelopeFit,
+  EnvelopeReading,
+  EnvelopeTest,
+  Finding,
+  FittedPoint,
+  Weighting,
+} from './envelope/types.ts';

@@ -18,7 +18,7 @@ import { combined, worked, type Worked } from '../working/worked.ts';
  */
 export type FlowSensing = 'pressure' | 'mass' | 'volume';
 
-export interface DensityCorrection {
+export interface FlowToCorrect {
   /** shown by the device, cfm */
   flow: number;
   sensing: FlowSensing;
@@ -50,7 +50,7 @@ const powers: Record<FlowSensing, number> = { pressure: 0.5, mass: 1, volume: 0 
  * California RA3.3 (docs/sources.md, Measurement 10).
  */
 export function correctForDensity(
-  input: DensityCorrection,
+  input: FlowToCorrect,
   uncertainties: Uncertainties<'flow' | 'density'> = {},
 ): Checked<CorrectedFlow> {
   const { flow, sensing, density, calibrationDensity = standardAirDensity } = input;

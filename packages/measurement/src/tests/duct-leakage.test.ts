@@ -110,6 +110,27 @@ describe('uncertainty of duct leakage', () => {
     expect(outcome.ok && outcome.steps.at(-1)).toMatchObject({ unit: 'cfm' });
   });
 
+  it('has the step of the display in a flow that was displayed, not in one worked out from the fan', () => {
+    const coarse = { ...ductTester, resolution: 5 };
+    expect(uncertainties(25, coarse)[2]).toBeCloseTo(Math.hypot(2.1, 2.5) / Math.sqrt(3), 9);
+    const values = { ductPressure: 25, fanPressure: 100 };
+    const outcome = outcomeOf('duct-leakage-total', { values, choices: { range: 'small' } }, coarse);
+    expect(outcome.ok && outcome.values[2]?.standardUncertainty).toBeCloseTo(1.5 / Math.sqrt(3), 9);
+  });
+
+  it('says what a flow is at most that the display cannot show', () => {
+    const coarse = { ...ductTester, resolution: 5, label: 'Tester 4' };
+    const remarks = (flow: number) => {
+      const outcome = outcomeOf('duct-leakage-total', { values: { ductPressure: 15, flow } }, coarse);
+      return outcome.ok ? outcome.remarks : [];
+    };
+    expect(remarks(2)).toEqual([
+      'extrapolated from 15 Pa',
+      'Tester 4 shows steps of 5 cfm; all that is known is: at most 4.56 cfm.',
+    ]);
+    expect(remarks(5)).toEqual(['extrapolated from 15 Pa']);
+  });
+
   it('is unknown when the tester states none', () => {
     const outcome = outcomeOf('duct-leakage-total', undefined, { ...ductTester, accuracyPercent: 0 });
     expect(outcome.ok && outcome.values[0]?.standardUncertainty).toBeNull();

@@ -1,6 +1,8 @@
-import { type Entry, valuePath } from '../entry/part.ts';
+import { type Entry, optional, valuePath } from '../entry/part.ts';
 import { flowAtReference, type ReferenceTarget } from '../flow/flow-at-reference.ts';
 import { budgetedFlowAtReference } from '../flow/reference-uncertainty.ts';
+import { boundedReading } from '../instruments/bounded-reading.ts';
+import { readingBudget } from '../instruments/device-budget.ts';
 import { gave, refused } from '../outcome.ts';
 import { magnitude } from '../pressure/signs.ts';
 import type { FieldDefinition, Step, TestOutcome } from '../types.ts';
@@ -61,7 +63,8 @@ export const ductRangeChoice = rangeChoice;
  * @param pressureKey the field with the pressure across the ducts' leaks
  * Problems: those of `fanFlow` and `flowAtReference`. The uncertainty is that of the flow, of the gauge on the ducts
  * (`ductGauge`) and of the assumed exponent (`ductExponentWithin`), which counts the more the further 25 Pa was; null
- * when the tester states no accuracy. Never throws.
+ * when the tester states no accuracy. A flow below the step of the tester's display is remarked on with what it is at
+ * most. Never throws.
  */
 export function ductLeakage(entry: Entry, pressureKey: string, pressure: number): TestOutcome {
   const fan = fanFlow(entry, entry.instrument);
@@ -71,7 +74,7 @@ export function ductLeakage(entry: Entry, pressureKey: string, pressure: number)
   if (!found.ok)
     return refused({ ...found.problem, path: found.problem.path || valuePath(entry, pressureKey) });
   const leakage = found.value;
-  const u = standardUncertainty(entry.instrument, flow, 'airflow');
+  const u = flowUncertainty(entry, flow);
   const budget = leakageBudget(flow, pressure, u);
   return gave(
     [
@@ -80,8 +83,23 @@ export function ductLeakage(entry: Entry, pressureKey: string, pressure: number)
       measured(ductGives[2], flow, u),
     ],
     [...steps, leakage.step, ...budget.steps],
-    leakage.remark === null ? [] : [leakage.remark],
+    [...(leakage.remark === null ? [] : [leakage.remark]), ...tooSmallToRead(entry, flow)],
   );
+}
+
+/** cfm; a flow that the tester displayed has the step of its display in it too. */
+function flowUncertainty(entry: Entry, flow: number): number | null {
+  const { instrument } = entry;
+  if (instrument === null || optional(entry, 'flow') === null)
+    return standardUncertainty(instrument, flow, 'airflow');
+  const budget = readingBudget(instrument, flow);
+  return budget.ok ? budget.value.standardUncertainty : null;
+}
+
+function tooSmallToRead(entry: Entry, flow: number): string[] {
+  if (entry.instrument === null || optional(entry, 'flow') === null) return [];
+  const bounded = boundedReading(entry.instrument, flow);
+  return bounded.ok && bounded.value.kind === 'below-resolution' ? [bounded.value.words] : [];
 }
 
 function leakageBudget(
