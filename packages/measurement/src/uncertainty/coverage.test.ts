@@ -57,7 +57,10 @@ describe('coverageFactor', () => {
     expect(coverageFactor()).toBe(2);
     expect(coverageFactor(16.7)).toBe(studentFactor(16));
     expect(coverageFactor(0.5)).toBe(studentFactor(0.5));
+    expect(coverageFactor(60)).toBeCloseTo(2.000298, 6);
+    for (const many of [61, 1e5, 1e30]) expect(coverageFactor(many)).toBe(2);
     expect(coverageFactor(0)).toBeNaN();
+    expect(studentFactor(1e30)).toBeCloseTo(1.959964, 6);
   });
 
   it('makes the expanded uncertainty', () => {

@@ -16,7 +16,8 @@ const kept = new Float64Array(256);
 export function studentFactor(degreesOfFreedom: number, level = coverageLevel): number {
   if (!(degreesOfFreedom > 0) || !(level > 0 && level < 1)) return NaN;
   const upper = 0.5 + level / 2;
-  if (degreesOfFreedom === Infinity) return normalQuantile(upper, 0, 1);
+  // The library's quantile loses itself for huge degrees of freedom, where the two agree to six digits.
+  if (degreesOfFreedom > 1e6) return normalQuantile(upper, 0, 1);
   if (level !== coverageLevel || degreesOfFreedom >= kept.length || !Number.isInteger(degreesOfFreedom))
     return tQuantile(upper, degreesOfFreedom);
   const known = kept[degreesOfFreedom]!;
@@ -25,13 +26,14 @@ export function studentFactor(degreesOfFreedom: number, level = coverageLevel): 
 }
 
 /**
- * The coverage factor k of an expanded uncertainty U = k · u at 95 %: 2 when nothing is known of the degrees of
- * freedom, otherwise Student's t for them, cut to whole numbers as the guide asks, but never below 1.
- * NaN when they are not above zero. Never throws. Source: JCGM 100, 6.3.3 and G.4.2 (from memory).
+ * The coverage factor k of an expanded uncertainty U = k · u at 95 %: 2, or Student's t where few degrees of freedom
+ * make that larger (below about 60), with the degrees cut to whole numbers as the guide asks. Never below 2, so that
+ * a result does not seem surer for being one of many. NaN for degrees of freedom that are not above zero. Never
+ * throws. Source: JCGM 100, 6.3.3 and G.4.2 (from memory).
  */
 export function coverageFactor(degreesOfFreedom = Infinity): number {
-  if (degreesOfFreedom === Infinity) return 2;
-  return studentFactor(degreesOfFreedom >= 1 ? Math.floor(degreesOfFreedom) : degreesOfFreedom);
+  const whole = degreesOfFreedom >= 1 ? Math.floor(degreesOfFreedom) : degreesOfFreedom;
+  return Math.max(2, studentFactor(whole));
 }
 
 /** The uncertainty of a result as every result carries it; all null when it is not known. */
