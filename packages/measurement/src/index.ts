@@ -269,3 +269,4 @@ export type {
   FittedPoint,
   Weighting,
 } from './envelope/types.ts';
+export { type RangeSpan, rangesForFlow, rangeSpans } from './flow/range-spans.ts';

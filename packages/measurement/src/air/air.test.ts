@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { monteCarlo } from '../uncertainty/monte-carlo.ts';
 import { convert } from '../units/convert.ts';
 import { airDensity, airDensityAtAltitude, standardAirDensity } from './density.ts';
 import { methodAirDensity } from './e779.ts';
@@ -188,6 +189,50 @@ describe('airDensity', () => {
         expect(of(t, p, rh + 1)).toBeLessThan(here);
       }),
     );
+  });
+});
+
+describe('the uncertainty of a density', () => {
+  const air = { temperature: 86, pressure: 95461, relativeHumidity: 60 };
+  const stated = { temperature: 2, pressure: 300, relativeHumidity: 5 };
+
+  it('is that of a simulation', () => {
+    const found = airDensity(air, stated);
+    const drawn = monteCarlo(
+      ([temperature, pressure, relativeHumidity]) =>
+        densityOf(
+          airDensity({
+            temperature: temperature!,
+            pressure: pressure!,
+            relativeHumidity: relativeHumidity!,
+          }),
+        ),
+      [
+        { value: 86, u: 2 },
+        { value: 95461, u: 300 },
+        { value: 60, u: 5 },
+      ],
+      3,
+      50_000,
+    );
+    const ratio =
+      drawn.ok && found.ok ? drawn.value.standardUncertainty / (found.value.standardUncertainty ?? NaN) : NaN;
+    expect(Math.abs(ratio - 1)).toBeLessThan(0.01);
+    expect(found.ok && found.value.coverageFactor).toBe(2);
+  });
+
+  it('of dry air is that of thermometer and barometer, by the gas law', () => {
+    const found = airDensity({ temperature: 68, pressure: 101325 }, { temperature: 1.8, pressure: 101.325 });
+    const expected = 1.20415188 * Math.hypot(1 / 293.15, 0.001);
+    expect(found.ok && found.value.standardUncertainty).toBeCloseTo(expected, 8);
+    const high = airDensityAtAltitude(68, 0, 0, { temperature: 1.8, pressure: 101.325 });
+    expect(high.ok && high.value.standardUncertainty).toBeCloseTo(expected, 8);
+  });
+
+  it('is not known without both, and refused below zero', () => {
+    for (const part of [{}, { temperature: 1 }, { pressure: 100 }])
+      expect(airDensity(air, part)).toMatchObject({ value: { standardUncertainty: null } });
+    expect(airDensity(air, { temperature: -1 })).toMatchObject({ problem: { code: 'bad-uncertainty' } });
   });
 });
 

@@ -1,7 +1,10 @@
 import { type Checked, computed, problem } from '../outcome.ts';
 import type { Problem, Step } from '../types.ts';
 import { convert } from '../units/convert.ts';
+import { type StatedUncertainty, statedUncertainty } from '../uncertainty/coverage.ts';
 import { plainNumber } from '../units/round.ts';
+import { statedUncertainties, type Uncertainties } from '../working/input.ts';
+import { combined } from '../working/worked.ts';
 import { standardPressure } from './standard-atmosphere.ts';
 import { saturationPressure } from './water-vapor.ts';
 
@@ -27,8 +30,8 @@ export interface AirState {
   relativeHumidity?: number;
 }
 
-export interface AirDensity {
-  /** kg/m³ */
+export interface AirDensity extends StatedUncertainty {
+  /** kg/m³; the uncertainties are in the same unit */
   density: number;
   /** barometric pressure used, Pa */
   pressure: number;
@@ -38,17 +41,23 @@ export interface AirDensity {
 /**
  * Density of air, kg/m³: ρ = (p − e) / (287.042·T) + e / (287.042·1.607858·T) with T in kelvin, p the barometric
  * pressure and e the pressure of water vapour (relative humidity × saturation).
+ * @param uncertainties standard, of `temperature` (°F), `pressure` (Pa) and `relativeHumidity` (%, exact when left
+ * out); the density's is null when one of the first two is left out
  * Problems: `not-a-number`, `temperature-out-of-range`, `pressure-out-of-range`, `humidity-out-of-range`, each at
- * its own path. Never throws.
+ * its own path, and `bad-uncertainty`. Never throws.
  * Source: ASHRAE Handbook Fundamentals 2017, chapter 1, ideal gas and moist air as in an open psychrometric library
  * (seen); dry air of 25 °C and moist air of 30 °C agree with the figures of that library's tests.
  */
-export function airDensity(air: AirState): Checked<AirDensity> {
+export function airDensity(
+  air: AirState,
+  uncertainties: Uncertainties<keyof AirState> = {},
+): Checked<AirDensity> {
   const { temperature, pressure, relativeHumidity = 0 } = air;
   const wrong =
     outside('temperature', 'temperature', temperature, airTemperatureSpan, '°F') ??
     outside('pressure', 'barometric pressure', pressure, barometricSpan, 'Pa') ??
-    outside('relativeHumidity', 'relative humidity', relativeHumidity, { low: 0, high: 100 }, '%');
+    outside('relativeHumidity', 'relative humidity', relativeHumidity, { low: 0, high: 100 }, '%') ??
+    statedUncertainties(uncertainties);
   if (wrong) return { ok: false, problem: wrong };
   const celsius = convert(temperature, 'degF', 'degC');
   const kelvin = celsius + 273.15;
@@ -68,27 +77,36 @@ export function airDensity(air: AirState): Checked<AirDensity> {
     const working = `${plainNumber(relativeHumidity)} % of saturation at ${plainNumber(celsius, 1)} °C`;
     steps.unshift({ label: 'Pressure of water vapor', working, value: vapor, unit: 'Pa' });
   }
-  return computed({ density, pressure, steps });
+  // Warmth thins the air and, at the same relative humidity, brings more vapour too.
+  const slope = (saturationPressure(celsius + 0.01) - saturationPressure(celsius - 0.01)) / 0.02;
+  const perVapor = -(1 - 1 / vaporRatio) / (dryAirConstant * kelvin);
+  const perKelvin = -density / kelvin + perVapor * (relativeHumidity / 100) * (slope || 0);
+  const u = combined([
+    [perKelvin * (5 / 9), uncertainties.temperature],
+    [1 / (dryAirConstant * kelvin), uncertainties.pressure],
+    [(perVapor * saturationPressure(celsius)) / 100, uncertainties.relativeHumidity ?? 0],
+  ]);
+  return computed({ density, pressure, ...statedUncertainty(u), steps });
 }
 
 /**
  * Density of air at a height, kg/m³, where no barometer was read: `standardPressure`, then `airDensity`.
  * @param temperature °F @param altitude ft above sea level @param relativeHumidity %, left out for dry air
+ * @param uncertainties as for `airDensity`; that of the pressure is how far the day's weather may lie from the
+ * standard atmosphere
  * Problems: those of both. Never throws.
  */
 export function airDensityAtAltitude(
   temperature: number,
   altitude: number,
   relativeHumidity?: number,
+  uncertainties: Uncertainties<keyof AirState> = {},
 ): Checked<AirDensity> {
   const found = standardPressure(altitude);
   if (!found.ok) return found;
   const { pressure, step } = found.value;
-  const density = airDensity({
-    temperature,
-    pressure,
-    ...(relativeHumidity === undefined ? {} : { relativeHumidity }),
-  });
+  const humidity = relativeHumidity === undefined ? {} : { relativeHumidity };
+  const density = airDensity({ temperature, pressure, ...humidity }, uncertainties);
   if (!density.ok) return density;
   return computed({ ...density.value, steps: [step, ...density.value.steps] });
 }
