@@ -48,7 +48,9 @@ function lineAt(xs: number[], ys: number[], at: number): Record<string, unknown>
   );
   const predictedError = unitY * found('logFlowError');
   const predicted = unitY * Math.log(found('flow'));
-  return { predicted, predictedError, predictedVariance: predictedError ** 2 };
+  // The power law's ln C and exponent are the line's intercept and slope in these units.
+  const covariance = (found('covariance') * unitY ** 2) / unitX;
+  return { predicted, predictedError, predictedVariance: predictedError ** 2, covariance };
 }
 
 function fast(pressures: number[], flows: number[], reference: number) {
