@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { marks, readChecks } from './run/check.ts';
 import { disagreements, type Outcome, runCheck, table } from './run/run.ts';
@@ -34,6 +35,11 @@ describe('figures from outside', () => {
     for (const { check, mark, source } of checks) {
       if (mark === 'seen') expect(source.address, check).toMatch(/^(https?:|github:|withheld)/);
     }
+  });
+
+  it('are listed with the sources of the project', () => {
+    const listed = readFileSync(new URL('../../docs/sources.md', import.meta.url), 'utf8');
+    for (const { source } of checks) expect(listed).toContain(`| ${source.key} `);
   });
 
   it('are each written once', () => {
