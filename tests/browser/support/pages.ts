@@ -115,6 +115,10 @@ export const pageRows: PageRow[] = [
       `/rule-sets/${(await ask<{ id: string }[]>('quality', 'GET', '/rule-sets'))[0]!.id}`,
     main: /./,
   },
+  { path: '/replays', as: 'quality', main: 'Start a replay' },
+  { path: '/replays/$id', as: 'quality', address: endedReplay, main: 'Start it again' },
+  { path: '/recalls', as: 'quality', main: 'Recall an instrument' },
+  { path: '/recalls/$id', as: 'quality', address: endedRecall, main: /Every house concerned/ },
   { path: '/users', as: 'administrator', main: 'Invite a user' },
   { path: '/company', as: 'administrator', main: 'Save' },
   { path: '/mail', as: 'administrator', main: 'Recipient or subject' },
@@ -125,6 +129,32 @@ async function sealedFile(ask: Ask): Promise<string> {
   const house = await first(ask, 'quality', '/houses?stage=released');
   const file = await ask<{ releases: { id: string }[] }>('quality', 'GET', `/houses/${house}/file`);
   return `/releases/${file.releases[0]!.id}`;
+}
+
+async function whenEnded(ask: Ask, path: string): Promise<string> {
+  for (;;) {
+    const { state } = await ask<{ state: string }>('quality', 'GET', path);
+    if (state === 'done') return path;
+    if (state !== 'waiting' && state !== 'running') throw new Error(`${path}: ${state}`);
+    await new Promise((resolve) => setTimeout(resolve, 300));
+  }
+}
+
+/** Common practice gives way to the stricter set of the company. */
+async function endedReplay(ask: Ask): Promise<string> {
+  const sets = await ask<{ id: string; key: string }[]>('quality', 'GET', '/rule-sets');
+  const ruleSetId = sets.find(({ key }) => key === 'company-strict')!.id;
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/replays', { ruleSetId, filter: {} });
+  return whenEnded(ask, `/replays/${id}`);
+}
+
+async function endedRecall(ask: Ask): Promise<string> {
+  const instrumentId = await first(ask, 'quality', '/instruments?kind=manometer');
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/recalls', {
+    ...{ instrumentId, from: '2000-01-01', to: '2099-12-31', reason: 'Found at the yearly calibration' },
+    error: { kind: 'offset', value: -2 },
+  });
+  return whenEnded(ask, `/recalls/${id}`);
 }
 
 /** The pages in front of the session, which no route table lists. */

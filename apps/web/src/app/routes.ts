@@ -9,6 +9,8 @@ import { houseRoutes } from '../features/houses/routes.ts';
 import { installerRoutes } from '../features/installers/routes.ts';
 import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
+import { recallRoutes } from '../features/recall/routes.ts';
+import { replayRoutes } from '../features/replay/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
@@ -29,5 +31,7 @@ export const pageRoutes: PageRoute[] = [
   ...installerRoutes,
   ...instrumentRoutes,
   ...ruleSetRoutes,
+  ...replayRoutes,
+  ...recallRoutes,
   ...administrationRoutes,
 ];
