@@ -270,3 +270,12 @@ export type {
   Weighting,
 } from './envelope/types.ts';
 export { type RangeSpan, rangesForFlow, rangeSpans } from './flow/range-spans.ts';
+export {
+  compareReadings,
+  compareSets,
+  comparisonLimits,
+  type PairComparison,
+  type Reading,
+  type ReadingPair,
+  type SetComparison,
+} from './decision/compare.ts';
