@@ -107,6 +107,7 @@ export const pageRows: PageRow[] = [
     address: async (ask) => `/instruments/${await first(ask, 'quality', '/instruments')}`,
     main: 'Record a calibration',
   },
+  { path: '/calculator', as: 'rater', main: 'Fill in an example' },
   { path: '/rule-sets', as: 'quality', main: /./ },
   {
     path: '/rule-sets/$id',

@@ -2,6 +2,7 @@ import { accountRoutes } from '../features/account/routes.ts';
 import { administrationRoutes } from '../features/administration/routes.ts';
 import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
 import { builderRoutes } from '../features/builders/routes.ts';
+import { calculatorRoutes } from '../features/calculator/routes.ts';
 import { failedItemRoutes } from '../features/failed-items/routes.ts';
 import { fieldworkRoutes } from '../features/fieldwork/routes.ts';
 import { figuresRoutes } from '../features/figures/routes.ts';
@@ -33,5 +34,6 @@ export const pageRoutes: PageRoute[] = [
   ...ruleSetRoutes,
   ...replayRoutes,
   ...recallRoutes,
+  ...calculatorRoutes,
   ...administrationRoutes,
 ];

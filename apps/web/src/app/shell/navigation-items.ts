@@ -1,6 +1,7 @@
 import {
   IconAlertTriangle,
   IconBuildingCommunity,
+  IconCalculator,
   IconCalendarEvent,
   IconClipboardCheck,
   IconGauge,
@@ -50,6 +51,7 @@ const groups = [
       { to: '/rule-sets', label: 'Rule sets', icon: IconRulerMeasure, roles: staff },
       { to: '/replays', label: 'Replays', icon: IconRotate2, roles: lookingBack },
       { to: '/recalls', label: 'Recalls', icon: IconZoomExclamation, roles: lookingBack },
+      { to: '/calculator', label: 'Calculator', icon: IconCalculator, roles: staff },
     ],
   },
   {

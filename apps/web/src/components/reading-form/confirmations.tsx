@@ -1,5 +1,6 @@
 import { Checkbox } from '@mantine/core';
 import type { ConfirmationDefinition } from '@countercheck/measurement';
+import './reading-form.css';
 
 interface Props {
   confirmations: readonly ConfirmationDefinition[];

@@ -2,6 +2,7 @@ import type { ChoiceDefinition, FieldDefinition, InstrumentFacts } from '@counte
 import { ChoiceField } from './choice-field.tsx';
 import type { EnteredPart } from './entered.ts';
 import { NumberField } from './number-field.tsx';
+import './reading-form.css';
 
 interface Props {
   fields: readonly FieldDefinition[];

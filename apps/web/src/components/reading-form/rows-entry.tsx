@@ -3,6 +3,7 @@ import { IconPlus, IconTrash } from '@tabler/icons-react';
 import type { InstrumentFacts, RowsDefinition } from '@countercheck/measurement';
 import { emptyRow, type EnteredRow } from './entered.ts';
 import { PartFields } from './part-fields.tsx';
+import './reading-form.css';
 
 interface Props {
   definition: RowsDefinition;

@@ -2,6 +2,7 @@ import { testDefinition } from '@countercheck/measurement';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
 import { Results } from '../../components/working/index.ts';
+import { FitBeside } from './fit-beside.tsx';
 import type { ReadingInFile } from './file-parts.ts';
 
 /** A reading as the quality manager checks it: result, instrument on that day, what was typed, working. */
@@ -37,6 +38,7 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
           remarks={measured.remarks}
         />
       )}
+      <FitBeside reading={reading} />
       <details className="beside-fold">
         <summary>As typed</summary>
         <ul>

@@ -1,11 +1,14 @@
-import type { TestKey, TestOutcome } from '@countercheck/measurement';
+import type { InstrumentFacts, RawReading, TestKey, TestOutcome } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
+import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
 import { CloseMark, StatusMark } from '../../../components/marks/index.ts';
 import { Results } from '../../../components/working/index.ts';
 
 interface Props {
   test: TestKey;
   outcome: TestOutcome;
+  raw: RawReading;
+  instrument: InstrumentFacts | null;
   /** null while the installer's figure is hidden: the verdict would tell it */
   verdict: ItemVerdict | null;
   hidden: boolean;
@@ -13,8 +16,10 @@ interface Props {
   unticked: boolean;
 }
 
+const none: never[] = [];
+
 /** What the numbers typed so far come to, before anything is recorded. */
-export function LivePreview({ test, outcome, verdict, hidden, unticked }: Props) {
+export function LivePreview({ test, outcome, raw, instrument, verdict, hidden, unticked }: Props) {
   return (
     <section className="preview" aria-label="Result so far" aria-live="polite">
       {outcome.ok ? (
@@ -35,6 +40,12 @@ export function LivePreview({ test, outcome, verdict, hidden, unticked }: Props)
       ) : (
         <p className="soft">The result comes up here while you type.</p>
       )}
+      <EnvelopeFit
+        test={test}
+        raw={raw}
+        instrument={instrument}
+        problems={outcome.ok ? none : outcome.problems}
+      />
     </section>
   );
 }

@@ -83,6 +83,8 @@ export function TestForm(props: Props) {
       <LivePreview
         test={test.key}
         outcome={form.result}
+        raw={form.ticked}
+        instrument={form.instrument}
         verdict={form.preview}
         hidden={form.hidden}
         unticked={form.unticked}

@@ -122,6 +122,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     change,
     clear,
     result,
+    ticked,
     unticked: result.ok && !outcome.ok,
     hidden,
     preview,

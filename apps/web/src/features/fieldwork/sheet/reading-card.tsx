@@ -1,8 +1,10 @@
 import { Button } from '@mantine/core';
 import type { Reading } from '@countercheck/contracts';
 import type { ReadingOutcome } from '@countercheck/assessment';
+import type { InstrumentFacts } from '@countercheck/measurement';
 import { Tag } from '../../../components/marks/index.ts';
 import { DateText, Moment } from '../../../components/page/index.ts';
+import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
 import { Results } from '../../../components/working/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import { enteredLines } from './entered-lines.ts';
@@ -44,12 +46,14 @@ function Origin({ reading }: { reading: Reading }) {
 interface Props {
   reading: Reading;
   outcome: ReadingOutcome | undefined;
+  /** as it was on the day, to draw what it read */
+  instrument: InstrumentFacts | null;
   replaced: readonly Reading[];
   onCorrect: (() => void) | null;
 }
 
 /** A recorded reading: what it came to, what was typed, how it was worked out, and what it replaced. */
-export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
+export function ReadingCard({ reading, outcome, instrument, replaced, onCorrect }: Props) {
   return (
     <article className="reading" aria-label="Recorded reading">
       {outcome && (
@@ -60,6 +64,7 @@ export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
           remarks={outcome.remarks}
         />
       )}
+      <EnvelopeFit test={reading.test} raw={reading.raw} instrument={instrument} />
       {outcome && !outcome.counts && (
         <p>
           <Tag tone="bad">Does not count</Tag> {outcome.whyNot}
