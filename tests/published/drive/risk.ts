@@ -1,11 +1,10 @@
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
-import { globalRisk } from '@countercheck/measurement';
+import { globalRisk, studentFactor } from '@countercheck/measurement';
 import { figures } from '../run/call.ts';
 import type { Driver } from './index.ts';
 
 /** False acceptance when a share of all things lies within ±1 and the measurement spreads `ratio` times less. */
 const toleranceRisk: Driver = ({ inTolerance, ratio }) => {
-  const standardDeviation = 1 / normalQuantile((1 + Number(inTolerance)) / 2, 0, 1);
+  const standardDeviation = 1 / studentFactor(Infinity, Number(inTolerance));
   const found = figures(
     globalRisk({
       prior: { mean: 0, standardDeviation },

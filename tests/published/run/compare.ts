@@ -10,7 +10,7 @@ export interface Figure {
 }
 
 /** The largest difference that still counts as agreement with an expected number. */
-export function allowance(expected: number, agreement: Agreement): number {
+function allowance(expected: number, agreement: Agreement): number {
   if ('absolute' in agreement) return agreement.absolute;
   if ('relative' in agreement) return agreement.relative * Math.abs(expected);
   if ('decimals' in agreement) return 0.5 * 10 ** -agreement.decimals;
