@@ -150,6 +150,7 @@ export {
   type WorstCaseReadings,
 } from './pressure/worst-case.ts';
 export {
+  type Gate,
   type Grade,
   type GradeThresholds,
   grades310,
@@ -248,7 +249,6 @@ export {
   airViscosity,
   envelopeDensityCorrection,
   type EnvelopeDensityCorrection,
-  type TestAir,
   throughEnvelopeFactor,
 } from './envelope/density-correction.ts';
 export {
@@ -267,6 +267,7 @@ export type {
   EnvelopeTest,
   Finding,
   FittedPoint,
+  TestAir,
   Weighting,
 } from './envelope/types.ts';
 export { type RangeSpan, rangesForFlow, rangeSpans } from './flow/range-spans.ts';

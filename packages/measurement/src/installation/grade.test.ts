@@ -166,6 +166,13 @@ describe('the grades in their order', () => {
     });
   });
 
+  it('go on behind the airflow by the description with two gates', () => {
+    const found = opened(installationGrades({ ...best, airflow: 'III', charge: 'I' }, tasks310.fewerGates));
+    expect(found).toMatchObject({ airflow: 'III', fanWatts: 'I', charge: 'I', stoppedAt: null });
+    const ducts = opened(installationGrades({ ...best, ductLeakage: 'III' }, tasks310.fewerGates));
+    expect(ducts).toMatchObject({ airflow: 'III', stoppedAt: 'duct-leakage' });
+  });
+
   it('know no other grade', () => {
     expect(refusedWith(installationGrades({ ...best, charge: 'IV' as 'III' }))).toBe('bad-grade at ');
     expect(tasks310.order).toHaveLength(5);
