@@ -11,5 +11,7 @@ export default defineConfig({
     include: ['packages/{measurement,rules}/**/*.test.ts'],
     exclude: ['**/node_modules/**'],
     environment: 'node',
+    // Mutants run at low priority beside other work.
+    testTimeout: 60_000,
   },
 });
