@@ -30,6 +30,11 @@ describe('the facts of a replay', () => {
     }
   });
 
+  it('take in a reading that was replaced on a later visit', () => {
+    const { now, first } = replayFacts(file(supply(0.09, '2026-06-01')), [supply(0.2, '2026-06-01')]);
+    expect([shown(now), shown(first)]).toEqual([0.09, 0.2]);
+  });
+
   it('take the first that counts', () => {
     const early = supply(0.3, '2025-06-01');
     const { first } = replayFacts(file(early, supply(0.2, '2026-05-01'), supply(0.09, '2026-06-01')));

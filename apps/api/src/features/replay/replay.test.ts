@@ -175,6 +175,27 @@ describe('a replay', () => {
     });
   });
 
+  it('counts it also where the later reading replaced the first', async () => {
+    const before = (await ended(quality, (await ask(everything())).id)).result!;
+    const { house } = test.company;
+    const rater = await test.as('rater');
+    const visit = await bookVisit(test, house.id, { kind: 'reinspection' });
+    const { id, visitId, instrumentId, subjectId } = await test.app.database.as(system, (db) =>
+      db.reading.findFirstOrThrow({
+        where: { houseId: house.id, test: 'supply-static', supersededBy: null },
+      }),
+    );
+    expect(visitId).not.toBe(visit);
+    const more = { supersedesId: id, supersedeReason: 'Read again at the reinspection' };
+    const body = readingOf('supply-static', subjectId, instrumentId, { values: { pressure: 0.085 } }, more);
+    const answer = await rater.post(`/visits/${visit}/readings`, body);
+    expect(answer.statusCode, answer.body).toBe(201);
+    const { result } = await ended(quality, (await ask(everything())).id);
+    const { reinspectionsAfter, more: extra } = before;
+    // Now it would pass under both; what it failed by under the stricter set was read first.
+    expect(result).toMatchObject({ changed: before.changed - 1, reinspectionsAfter, more: extra });
+  });
+
   it('works out facts that are missing, or of older code', async () => {
     const facts = () =>
       test.app.database.as(system, (db) => db.houseFacts.findMany({ orderBy: { houseId: 'asc' } }));

@@ -3,8 +3,7 @@ import type { ReplayResult } from '@countercheck/contracts';
 const counted = (count: number, one: string, many: string) =>
   `${count.toLocaleString('en-US')} ${count === 1 ? one : many}`;
 
-export const houses = (count: number) => counted(count, 'house', 'houses');
-export const verdicts = (count: number) => counted(count, 'verdict', 'verdicts');
+const houses = (count: number) => counted(count, 'house', 'houses');
 
 /** More or fewer than there were, e.g. "+12". */
 export const signed = (count: number) =>
