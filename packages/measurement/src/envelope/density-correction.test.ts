@@ -1,14 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { noisyHouse } from '../testing/reference-data.ts';
 import { convert } from '../units/convert.ts';
-import {
-  airViscosity,
-  envelopeDensityCorrection,
-  type TestAir,
-  throughEnvelopeFactor,
-} from './density-correction.ts';
+import { airViscosity, envelopeDensityCorrection, throughEnvelopeFactor } from './density-correction.ts';
 import { fitEnvelopeTest } from './fit-envelope-test.ts';
 import { areaPerFlow, leakageArea } from './leakage-area.ts';
+import type { TestAir } from './types.ts';
 
 const winter: TestAir = {
   form: 'ISO 9972',

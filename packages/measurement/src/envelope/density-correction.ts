@@ -2,19 +2,7 @@ import { type Checked, computed, problem } from '../outcome.ts';
 import { convert } from '../units/convert.ts';
 import type { WorkingLine } from '../working/worked.ts';
 import { plainNumber } from '../units/round.ts';
-import type { Direction } from './types.ts';
-
-/** Air of a test. Densities from `airDensity` or `methodAirDensity`. */
-export interface TestAir {
-  /** how leakage is taken to standard conditions */
-  form: 'E779' | 'ISO 9972';
-  /** kg/m³ */
-  densityInside: number;
-  densityOutside: number;
-  /** °F; used by the form E779 for the viscosity */
-  temperatureInside: number;
-  temperatureOutside: number;
-}
+import type { Direction, TestAir } from './types.ts';
 
 /** Standard density of each form, kg/m³ (from memory). */
 export const standardDensity = { E779: 1.2041, 'ISO 9972': 1.204 } as const;

@@ -2,13 +2,13 @@ import { type Checked, computed, problem } from '../outcome.ts';
 import { plainNumber } from '../units/round.ts';
 import type { WorkingLine } from '../working/worked.ts';
 import { summariseBaseline } from './baseline.ts';
-import { envelopeDensityCorrection, type TestAir } from './density-correction.ts';
+import { envelopeDensityCorrection } from './density-correction.ts';
 import { byDirection } from './directions.ts';
 import { baselineFindings, bothFindings, directionFindings } from './findings.ts';
 import { envelopeFigures } from './figures.ts';
 import { fitDirection } from './fit-direction.ts';
 import { envelopeSteps } from './steps.ts';
-import type { DirectionFit, EnvelopeFit, EnvelopeTest } from './types.ts';
+import type { DirectionFit, EnvelopeFit, EnvelopeTest, TestAir } from './types.ts';
 
 /**
  * A multi-point test of the envelope, depressurised, pressurised or both: baseline, power law Q = C · Pⁿ for each

@@ -1,7 +1,18 @@
 import type { WorkingLine } from '../working/worked.ts';
-import type { TestAir } from './density-correction.ts';
 
 export type Direction = 'depressurise' | 'pressurise';
+
+/** Air of a test. Densities from `airDensity` or `methodAirDensity`. */
+export interface TestAir {
+  /** how leakage is taken to standard conditions */
+  form: 'E779' | 'ISO 9972';
+  /** kg/m³ */
+  densityInside: number;
+  densityOutside: number;
+  /** °F; used by the form E779 for the viscosity */
+  temperatureInside: number;
+  temperatureOutside: number;
+}
 
 /** One point of an envelope test as it was read. */
 export interface EnvelopeReading {
