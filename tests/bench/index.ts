@@ -9,6 +9,7 @@ import { join } from 'node:path';
 const benchmarks: Record<string, string> = {
   engines: 'judging thirty items, beside other rule engines',
   fits: 'multi-point regressions with their intervals',
+  replay: 'another rule set over very many past houses',
   endpoints: 'the busiest endpoints with very many houses, beside their SQL',
 };
 

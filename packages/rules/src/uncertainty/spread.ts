@@ -8,7 +8,7 @@ export interface Spread {
 export const exact: Spread = { standard: 0, expanded: 0 };
 
 /** k of an expanded uncertainty whose degrees of freedom are not known, about 95 % (JCGM 100, 6.3.3, from memory). */
-export const coverage = 2;
+const coverage = 2;
 
 /**
  * The spread of a figure with a known standard uncertainty, in the figure's unit.

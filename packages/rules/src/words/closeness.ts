@@ -29,7 +29,7 @@ export function chanceOutside({ value, low, high, spread, criterion }: Checked):
 }
 
 /** A chance as people say it: whole percents, never "0 %" or "100 %" of what can happen. */
-export function sayChance(chance: number): string {
+function sayChance(chance: number): string {
   if (chance < 0.01) return 'less than 1 %';
   if (chance > 0.99) return 'more than 99 %';
   return `${sayNumber(chance * 100, 0)} %`;
