@@ -25,8 +25,8 @@ module.exports = {
     nothingBut(
       'measurement-stands-alone',
       '^packages/measurement/',
-      [],
-      'Quantities and units rest on nothing.',
+      ['^node_modules/@stdlib/'],
+      'Quantities and units rest on nothing but the mathematics of distributions.',
     ),
     nothingBut(
       'rules-do-no-io',

@@ -15,6 +15,7 @@ export default defineConfig({
             'prisma/**/*.test.ts',
             'apps/host/**/*.test.ts',
             'apps/web/**/*.test.ts',
+            'tests/published/**/*.test.ts',
           ],
           exclude: skipped,
           environment: 'node',

@@ -11,6 +11,14 @@ const image = Buffer.from(
   'base64',
 );
 const days = (count: number) => new Date(Date.now() + count * 86_400_000);
+const emptyFilter = {
+  from: null,
+  to: null,
+  builderId: null,
+  communityId: null,
+  stage: null,
+  ruleSetId: null,
+};
 let hour = 24;
 
 /** One record of every kind that a route asks about, all of the first builder and the first rater. */
@@ -93,7 +101,26 @@ export async function addRecords({ app, company }: TestApp) {
     }),
   );
 
+  const lookedBack = await as(async (db) => {
+    const by = { askedById: users.quality.id, askedBy: users.quality.name, state: 'done' as const };
+    const { id: replayId } = await db.backgroundRun.create({ data: { kind: 'replay', ...by } });
+    await db.replay.create({ data: { id: replayId, ruleSetId: ruleSet.id, filter: emptyFilter } });
+    const { id: recallId } = await db.backgroundRun.create({ data: { kind: 'recall', ...by } });
+    const day = new Date('2026-03-01');
+    const { id: instrumentId } = company.instruments.manometer;
+    await db.recall.create({
+      data: {
+        ...{ id: recallId, instrumentId, fromOn: day, toOn: day, reason: 'Found in the workshop' },
+        error: { kind: 'offset', value: 1 },
+      },
+    });
+    const letter = { recallId, builderId: builder.id, houses: 1, subject: 'Draft', body: 'Draft' };
+    const { id: letterId } = await db.recallLetter.create({ data: letter });
+    return { replayId, recallId, letterId };
+  });
+
   return {
+    ...lookedBack,
     ...{ company, image, spare, own, failedItem, photo, finding, visit, contact, link, accessToken },
     openLink: await link(),
     sealed: await released('12'),

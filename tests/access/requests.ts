@@ -188,6 +188,30 @@ const review: Record<string, Ask> = {
   result: (r) => id(r.sealed.houseId),
 };
 
+const replay: Record<string, Ask> = {
+  list: nothing,
+  ask: (r) => ({ body: { ruleSetId: r.company.ruleSet.id, filter: {} } }),
+  show: (r) => id(r.replayId),
+  houses: (r) => id(r.replayId),
+  cancel: (r) => id(r.replayId, { after: ['conflict'] }),
+  again: (r) => id(r.replayId),
+};
+
+const recall: Record<string, Ask> = {
+  list: nothing,
+  begin: (r) => ({
+    body: {
+      ...{ instrumentId: r.company.instruments.manometer.id, from: '2026-03-01', to: '2026-03-31' },
+      ...{ error: { kind: 'offset', value: 1 }, reason: 'x' },
+    },
+  }),
+  show: (r) => id(r.recallId),
+  houses: (r) => id(r.recallId),
+  cancel: (r) => id(r.recallId, { after: ['conflict'] }),
+  letters: (r) => id(r.recallId),
+  sendLetter: (r) => id(r.letterId, { body: { subject: 'x', body: 'x' }, after: ['conflict'] }),
+};
+
 const service: Record<string, Ask> = {
   health: nothing,
   overview: nothing,
@@ -201,5 +225,5 @@ const service: Record<string, Ask> = {
 /** How each route is asked so that whoever may, gets as far as the deed. */
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
-  ...{ failedItems, review, service },
+  ...{ failedItems, review, replay, recall, service },
 };

@@ -11,7 +11,7 @@ import { recordSql, runBare } from './recorded-sql.ts';
 
 /**
  * The five busiest endpoints with very many houses, beside the SQL they run through bare pg, interleaved in one
- * run. Usage: npm run bench [houses] [rounds]
+ * run. Usage: npm run bench endpoints [houses] [rounds]
  */
 const houses = Number(process.argv[2] ?? 100_000);
 const rounds = Number(process.argv[3] ?? 60);

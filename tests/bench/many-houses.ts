@@ -49,6 +49,9 @@ export async function loadManyHouses(
     await run(`INSERT INTO readings (id, house_id, visit_id, test, subject_id, raw, entered, conditions, instrument_id, calibration_id, taken_by_id, taken_at, received_at)
       SELECT gen_random_uuid(), k.house, k.new, test, subject_id, raw, entered, conditions, instrument_id, calibration_id, taken_by_id,
         taken_at - k.turn * interval '1 hour', received_at FROM readings r JOIN visit_copy k ON k.old = r.visit_id WHERE r.supersedes_id IS NULL`);
+    // Those of the house that was copied: the copy's rooms have other ids, which no rule looks at.
+    await run(`INSERT INTO house_facts (house_id, facts, first_facts, hash, version)
+      SELECT c.new, facts, first_facts, hash, version FROM house_facts f JOIN copy c ON c.old = f.house_id`);
     await run('ANALYZE');
     const after = await run(
       'SELECT (SELECT count(*)::int FROM houses) AS houses, (SELECT count(*)::int FROM readings) AS readings',

@@ -2,9 +2,11 @@ import { hash } from '@node-rs/argon2';
 import type { Role } from '@countercheck/contracts';
 import type { Prisma } from '@countercheck/prisma';
 import { system } from '../../apps/api/src/kernel/actor.ts';
-import { ruleSetHash } from '../../apps/api/src/features/rule-sets/index.ts';
+import { readRuleSets, ruleSetHash } from '../../apps/api/src/features/rule-sets/index.ts';
 import type { Database, Db } from '../../apps/api/src/kernel/database/database.ts';
-import { commonPractice } from '../../packages/rules/src/test/sets.ts';
+
+// Read from the files, since the benches run without the test runner's way to them.
+const commonPractice = (await readRuleSets()).find(({ key }) => key === 'common-practice')!;
 
 export const password = 'seven lanterns over a quiet weir';
 // As cheap as the library allows: what is tested is not how slow a hash is.

@@ -6,3 +6,15 @@ export { measureReadings, type ReadingOutcome } from './measure.ts';
 export { proposedOrder, testsOpen, type OpenTest } from './open.ts';
 export { itemsToRevisit, type Revisit } from './revisit.ts';
 export { houseId, subjectsOf, ventilatorHasDucts, ventilatorId, type Subject } from './subjects.ts';
+export {
+  withError,
+  withoutError,
+  type Corrected,
+  type InstrumentError,
+  type Recall,
+  type RecalledReading,
+} from './recall.ts';
+export { recallOutcome, type Flip, type ReadingChange, type RecallOutcome } from './recall-flips.ts';
+export { recallProblem } from './recall-problem.ts';
+export { replayFacts, type ReplayFacts } from './replay-facts.ts';
+export { instrumentErrorWords } from './recall-words.ts';

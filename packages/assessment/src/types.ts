@@ -1,4 +1,5 @@
 import type { InstrumentFacts, RawReading, TestKey } from '@countercheck/measurement';
+import type { DecisionRule } from '@countercheck/rules';
 
 /** One house as the assessment sees it: plain data, the same on the server, in the browser and in a replay. */
 export interface HouseFile {
@@ -35,6 +36,8 @@ export interface HouseFile {
   reported: Record<string, Record<string, number | null>>;
   /** subjects (id) × tests whose reported figures are still hidden from the rater (blind second reading) */
   hidden: { test: TestKey; subjectId: string }[];
+  /** how the company decides results near a limit; absent means simple acceptance */
+  decisionRule?: DecisionRule | undefined;
   readings: FileReading[];
 }
 

@@ -73,5 +73,23 @@ export const climateZoneSchema = z
   .enum(climateZones, 'Not a climate zone (for example 4A)')
   .meta({ id: 'ClimateZone' });
 
+/**
+ * How a result near its limit is decided (JCGM 106): the result alone decides, or a guard band of `factor` times
+ * the expanded uncertainty lies between the limit and what is accepted.
+ */
+export const decisionRuleSchema = z
+  .discriminatedUnion('rule', [
+    z.object({ rule: z.literal('simple-acceptance') }),
+    z.object({
+      rule: z.literal('guard-band'),
+      factor: z
+        .number('Enter a number')
+        .min(0.1, 'At least 0.1')
+        .max(2, 'At most 2')
+        .describe('width of the guard band, in expanded uncertainties'),
+    }),
+  ])
+  .meta({ id: 'DecisionRule' });
+
 export const okSchema = z.object({ ok: z.literal(true) });
 export const nothing = z.null();

@@ -11,6 +11,8 @@ export * from './features/house-parts.ts';
 export * from './features/houses.ts';
 export * from './features/installers.ts';
 export * from './features/instruments.ts';
+export * from './features/recall.ts';
+export * from './features/replay.ts';
 export * from './features/review.ts';
 export * from './features/service.ts';
 export * from './features/session.ts';

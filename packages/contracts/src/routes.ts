@@ -5,6 +5,8 @@ import { fieldwork } from './features/fieldwork.ts';
 import { houses } from './features/houses.ts';
 import { installers } from './features/installers.ts';
 import { instruments } from './features/instruments.ts';
+import { recall } from './features/recall.ts';
+import { replay } from './features/replay.ts';
 import { review } from './features/review.ts';
 import { service } from './features/service.ts';
 import { session } from './features/session.ts';
@@ -21,6 +23,8 @@ export const routes = {
   visits,
   fieldwork,
   failedItems,
+  replay,
+  recall,
   review,
   service,
 };

@@ -27,6 +27,8 @@ export const quantities = {
   temperature: { unit: 'degF', us: { label: '°F', decimals: 0 }, si: { label: '°C', decimals: 1 } },
   duration: { unit: 's', us: { label: 's', decimals: 0 }, si: { label: 's', decimals: 0 } },
   power: { unit: 'W', us: { label: 'W', decimals: 0 }, si: { label: 'W', decimals: 0 } },
+  airDensity: { unit: 'kg/m3', us: { label: 'kg/m³', decimals: 4 }, si: { label: 'kg/m³', decimals: 4 } },
+  massFlow: { unit: 'kg/s', us: { label: 'kg/s', decimals: 4 }, si: { label: 'kg/s', decimals: 4 } },
   share: { unit: '%', us: { label: '%', decimals: 0 }, si: { label: '%', decimals: 0 } },
   ratio: { unit: '1', us: { label: '', decimals: 3 }, si: { label: '', decimals: 3 } },
   count: { unit: '1', us: { label: '', decimals: 0 }, si: { label: '', decimals: 0 } },

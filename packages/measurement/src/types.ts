@@ -59,6 +59,8 @@ export interface RangeCalibration {
   /** lowest and highest device pressure (Pa) for which the coefficients hold */
   minPa: number;
   maxPa: number;
+  /** the maker's table of pressures (Pa) and flows (cfm); where it is given, c and n are not used */
+  table?: { pressure: number; flow: number }[];
 }
 
 export interface InstrumentFacts {
@@ -144,8 +146,12 @@ export interface MeasuredValue {
   quantity: QuantityKind;
   value: number;
   unit: Unit;
-  /** standard uncertainty in the same unit from the instrument's stated accuracy; null when not known */
+  /** standard uncertainty in the same unit; null when not known */
   standardUncertainty: number | null;
+  /** expanded uncertainty at 95 % in the same unit, U = k · u; null when not known */
+  expandedUncertainty: number | null;
+  /** k of the expanded uncertainty; 2 unless degrees of freedom say otherwise; null when not known */
+  coverageFactor: number | null;
 }
 
 export interface Problem {

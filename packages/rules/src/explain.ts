@@ -2,13 +2,34 @@ import type { Checked } from './compile/criterion.ts';
 import type { CheckedGroup } from './compile/group.ts';
 import type { Decision } from './compile/item.ts';
 import type { CompiledSet } from './compile/set.ts';
-import type { Comparison, ItemVerdict, Trace } from './types.ts';
+import type { Comparison, DecisionRule, ItemVerdict, Trace } from './types.ts';
 import { changeWords } from './words/change.ts';
+import { closeWords } from './words/closeness.ts';
 import { toComparison } from './words/comparison.ts';
 import { inputsOf, readingsOf } from './words/inputs.ts';
 import { missingWords, reasonWords } from './words/reason.ts';
+import { takeWords } from './words/take.ts';
 
 type Compare = (checked: Checked) => Comparison;
+
+const simple: DecisionRule = { rule: 'simple-acceptance' };
+
+/** The groups whose limits entered the verdict. */
+function entering({ decidedBy, options, stopWork, status }: Decision): readonly CheckedGroup[] {
+  if (decidedBy) return [decidedBy, ...stopWork];
+  const failed = options.filter((each) => each.verdict === 'fails');
+  return [...(status === 'fail' ? failed : options), ...stopWork];
+}
+
+/** A guard band that could not be kept is no secret. */
+function unguarded(decision: Decision): string[] {
+  if (decision.facts.decision?.rule !== 'guard-band') return [];
+  const open = entering(decision)
+    .flatMap((each) => each.checked)
+    .filter((each) => each.criterion.guarded && each.spread === null && (each.low ?? each.high) !== null);
+  const labels = [...new Set(open.map((each) => each.criterion.quantity.entry.label))];
+  return labels.map((label) => `No uncertainty is known for the ${label}, so no guard band was kept.`);
+}
 
 function traceOf(decision: Decision, compare: Compare): Trace {
   const readings = readingsOf(decision);
@@ -29,9 +50,11 @@ function traceOf(decision: Decision, compare: Compare): Trace {
     decidedBy: decision.decidedBy?.group.key ?? null,
     inputs: decision.none ? [] : inputsOf(decision),
     wouldChange: changeWords(decision),
+    decisionRule: decision.facts.decision ?? simple,
+    limitConfirmed: entering(decision).every((each) => each.group.source.confirmed),
     readingIds: [...new Set(readings.flatMap((each) => each.readingIds))],
     steps: readings.flatMap((each) => each.steps),
-    remarks: [...new Set(readings.flatMap((each) => each.remarks))],
+    remarks: [...new Set([...readings.flatMap((each) => each.remarks), ...unguarded(decision)])],
   };
 }
 
@@ -51,12 +74,13 @@ function decidingOf({ status, decidedBy, options }: Decision): Checked | null {
 export function explain(decision: Decision, set: Pick<CompiledSet, 'dependsOn'>): ItemVerdict {
   const made = new Map<Checked, Comparison>();
   const compare: Compare = (checked) => {
-    const known = made.get(checked) ?? toComparison(checked);
+    const known = made.get(checked) ?? toComparison(checked, decision);
     made.set(checked, known);
     return known;
   };
   const { item } = decision.item;
   const deciding = decidingOf(decision);
+  const close = closeWords(decision);
   const stopWork = decision.stopWork.map((each) => each.group.title);
   return {
     item: item.item,
@@ -68,6 +92,9 @@ export function explain(decision: Decision, set: Pick<CompiledSet, 'dependsOn'>)
     tests: [...item.tests],
     status: decision.status,
     reason: reasonWords(decision),
+    closeToLimit: close !== null,
+    closeWords: close,
+    takes: takeWords(decision),
     headline: deciding && compare(deciding),
     trace: traceOf(decision, compare),
     dependsOn: [...(set.dependsOn.get(item.item) ?? [])],

@@ -19,3 +19,5 @@ export type { Decision } from './compile/item.ts';
 export { compileRuleSet, evaluate, type Evaluate } from './evaluate.ts';
 export { explain } from './explain.ts';
 export { resolveInheritance, type Inheritance } from './inherit.ts';
+export { assumedAccuracies, reportedSpread, type AssumedAccuracy } from './uncertainty/reported.ts';
+export type { Spread } from './uncertainty/spread.ts';

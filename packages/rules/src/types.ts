@@ -31,6 +31,13 @@ export interface Source {
   confirmed: boolean;
 }
 
+/**
+ * How a result near its limit is decided (JCGM 106, from memory; ILAC G8:09/2019 §4). With simple acceptance the
+ * result alone decides. With a guard band a result is accepted only when it keeps w = factor × U from the limit,
+ * U being the expanded uncertainty (95 %) of the comparison.
+ */
+export type DecisionRule = { rule: 'simple-acceptance' } | { rule: 'guard-band'; factor: number };
+
 export interface SubjectFacts {
   id: string;
   kind: SubjectKind;
@@ -66,6 +73,18 @@ export interface Facts {
   subjects: SubjectFacts[];
   /** measured[test][subjectId]; totals over subjects are under the subject `house` */
   measured: Partial<Record<TestKey, Record<string, Measured>>>;
+  /** the company's decision rule; absent means simple acceptance */
+  decision?: DecisionRule | undefined;
+}
+
+/** Whether the rater's and the installer's figures can both be right: |difference| against its uncertainty. */
+export interface Agreement {
+  verdict: 'agrees' | 'differs';
+  /** rater minus installer, in the comparison's unit */
+  difference: number;
+  /** expanded uncertainty (95 %) of that difference, in the same unit */
+  expandedUncertainty: number;
+  words: string;
 }
 
 export interface Comparison {
@@ -83,6 +102,18 @@ export interface Comparison {
   words: string;
   /** the reading that would just hold, in words; null when it holds */
   needed: string | null;
+  /** of value minus limit, in the comparison's unit: both sides of a ratio enter; null when not known */
+  standardUncertainty: number | null;
+  /** the same at 95 %; k = 2 unless degrees of freedom say otherwise */
+  expandedUncertainty: number | null;
+  /** probability that the true value lies outside the limit, normal distribution (JCGM 106); 0 to 1 */
+  chanceOutside: number | null;
+  /** width of the guard band inside the limit, in the comparison's unit; null under simple acceptance */
+  guardBand: number | null;
+  /** nearer to the limit than the expanded uncertainty, on either side of it */
+  closeToLimit: boolean;
+  /** only where the value is compared with a figure that the installer reported */
+  agreement: Agreement | null;
 }
 
 export interface OptionTrace {
@@ -118,10 +149,29 @@ export interface Trace {
   }[];
   /** what would change the verdict, in words */
   wouldChange: string[];
+  /** the rule by which results near a limit were decided */
+  decisionRule: DecisionRule;
+  /** false while a limit that entered the verdict is not confirmed: the page says so */
+  limitConfirmed: boolean;
   readingIds: string[];
   steps: Step[];
   /** what the reader must know about the readings, e.g. "extrapolated from 15 Pa" */
   remarks: string[];
+}
+
+/** One thing that would let a failed item pass; the nearest way first. */
+export interface Take {
+  /** the reading that just passes, in its raw quantity and stored unit; null when it cannot be told */
+  reading: {
+    name: string;
+    label: string;
+    value: number;
+    unit: Unit;
+    bound: 'at-most' | 'at-least' | 'above' | 'exactly';
+  } | null;
+  /** key of the option or exemption when it is another way than the nearest one; null for the nearest */
+  nextOption: string | null;
+  words: string;
 }
 
 export interface ItemVerdict {
@@ -135,6 +185,12 @@ export interface ItemVerdict {
   status: Status;
   /** one sentence for people */
   reason: string;
+  /** it passes (or is exempt), but nearer to a limit than the expanded uncertainty of the reading */
+  closeToLimit: boolean;
+  /** "Passes, but close to the limit: 7 % chance that the true value is above." when closeToLimit */
+  closeWords: string | null;
+  /** what a failed item takes to pass; empty for any other status */
+  takes: Take[];
   /** the deciding comparison, for lists; null when nothing was compared */
   headline: Comparison | null;
   trace: Trace;

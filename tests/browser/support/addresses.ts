@@ -35,3 +35,29 @@ export async function sealedFile(ask: Ask): Promise<string> {
   const file = await ask<{ releases: { id: string }[] }>('quality', 'GET', `/houses/${house}/file`);
   return `/releases/${file.releases[0]!.id}`;
 }
+
+async function whenEnded(ask: Ask, path: string): Promise<string> {
+  for (;;) {
+    const { state } = await ask<{ state: string }>('quality', 'GET', path);
+    if (state === 'done') return path;
+    if (state !== 'waiting' && state !== 'running') throw new Error(`${path}: ${state}`);
+    await new Promise((resolve) => setTimeout(resolve, 300));
+  }
+}
+
+/** Common practice gives way to the stricter set of the company. */
+export async function endedReplay(ask: Ask): Promise<string> {
+  const sets = await ask<{ id: string; key: string }[]>('quality', 'GET', '/rule-sets');
+  const ruleSetId = sets.find(({ key }) => key === 'company-strict')!.id;
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/replays', { ruleSetId, filter: {} });
+  return whenEnded(ask, `/replays/${id}`);
+}
+
+export async function endedRecall(ask: Ask): Promise<string> {
+  const instrumentId = await first(ask, 'quality', '/instruments?kind=manometer');
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/recalls', {
+    ...{ instrumentId, from: '2000-01-01', to: '2099-12-31', reason: 'Found at the yearly calibration' },
+    error: { kind: 'offset', value: -2 },
+  });
+  return whenEnded(ask, `/recalls/${id}`);
+}

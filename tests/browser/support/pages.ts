@@ -1,5 +1,13 @@
 import type { Role } from '@countercheck/contracts';
-import { first, installersLink, openVisit, sealedFile, type Ask } from './addresses.ts';
+import {
+  endedRecall,
+  endedReplay,
+  first,
+  installersLink,
+  openVisit,
+  sealedFile,
+  type Ask,
+} from './addresses.ts';
 
 export interface PageRow {
   /** as the route table writes it */
@@ -79,6 +87,7 @@ export const pageRows: PageRow[] = [
     address: async (ask) => `/instruments/${await first(ask, 'quality', '/instruments')}`,
     main: 'Record a calibration',
   },
+  { path: '/calculator', as: 'rater', main: 'Fill in an example' },
   { path: '/rule-sets', as: 'quality', main: /./ },
   {
     path: '/rule-sets/$id',
@@ -87,6 +96,10 @@ export const pageRows: PageRow[] = [
       `/rule-sets/${(await ask<{ id: string }[]>('quality', 'GET', '/rule-sets'))[0]!.id}`,
     main: /./,
   },
+  { path: '/replays', as: 'quality', main: 'Start a replay' },
+  { path: '/replays/$id', as: 'quality', address: endedReplay, main: 'Start it again' },
+  { path: '/recalls', as: 'quality', main: 'Recall an instrument' },
+  { path: '/recalls/$id', as: 'quality', address: endedRecall, main: /Every house concerned/ },
   { path: '/users', as: 'administrator', main: 'Invite a user' },
   { path: '/company', as: 'administrator', main: 'Save' },
   { path: '/mail', as: 'administrator', main: 'Recipient or subject' },

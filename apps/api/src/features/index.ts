@@ -12,6 +12,8 @@ import { visitsFeature } from './visits/index.ts';
 import { failedItemsFeature } from './failed-items/index.ts';
 import { fieldworkFeature } from './fieldwork/index.ts';
 import { photosFeature } from './photos/index.ts';
+import { replayFeature } from './replay/index.ts';
+import { recallFeature } from './recall/index.ts';
 import { reviewFeature } from './review/index.ts';
 
 /** One folder a feature; each registers the routes of its contract. */
@@ -30,4 +32,6 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(fieldworkFeature);
   await app.register(photosFeature);
   await app.register(reviewFeature);
+  await app.register(replayFeature);
+  await app.register(recallFeature);
 }

@@ -2,6 +2,7 @@ import { accountRoutes } from '../features/account/routes.ts';
 import { administrationRoutes } from '../features/administration/routes.ts';
 import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
 import { builderRoutes } from '../features/builders/routes.ts';
+import { calculatorRoutes } from '../features/calculator/routes.ts';
 import { failedItemRoutes } from '../features/failed-items/routes.ts';
 import { fieldworkRoutes } from '../features/fieldwork/routes.ts';
 import { figuresRoutes } from '../features/figures/routes.ts';
@@ -9,6 +10,8 @@ import { houseRoutes } from '../features/houses/routes.ts';
 import { installerRoutes } from '../features/installers/routes.ts';
 import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
+import { recallRoutes } from '../features/recall/routes.ts';
+import { replayRoutes } from '../features/replay/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
@@ -29,5 +32,8 @@ export const pageRoutes: PageRoute[] = [
   ...installerRoutes,
   ...instrumentRoutes,
   ...ruleSetRoutes,
+  ...replayRoutes,
+  ...recallRoutes,
+  ...calculatorRoutes,
   ...administrationRoutes,
 ];

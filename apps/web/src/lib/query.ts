@@ -21,7 +21,7 @@ interface RouteOptions {
   enabled?: boolean;
   /** shows the former page of a list until the next one has come */
   keepPrevious?: boolean;
-  refetchInterval?: number;
+  refetchInterval?: number | ((query: { state: { data: unknown } }) => number | false);
 }
 
 /** Reads one route. */

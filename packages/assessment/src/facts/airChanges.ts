@@ -12,12 +12,15 @@ export function withAirChanges(measured: Measured, volume: number): Measured {
   const rate = airChangesPerHour(flow.value, volume);
   if (!rate.ok) return measured;
   const [result] = derivedResults['envelope-leakage']!;
-  const u = flow.standardUncertainty;
+  // The volume is taken as exact, so the uncertainty scales with the flow.
+  const scaled = (flowPart: number | null) => (flowPart === null ? null : (flowPart * 60) / volume);
   const value = {
     ...result!,
     value: rate.value,
     unit: '1/h' as const,
-    standardUncertainty: u === null ? null : (u * 60) / volume,
+    standardUncertainty: scaled(flow.standardUncertainty),
+    expandedUncertainty: scaled(flow.expandedUncertainty),
+    coverageFactor: flow.coverageFactor,
   };
   const working = `${plainNumber(flow.value)} × 60 / ${plainNumber(volume)}`;
   return {

@@ -1,4 +1,10 @@
-import { cfmPer100ft2, plainNumber, type MeasuredValue, type Step } from '@countercheck/measurement';
+import {
+  cfmPer100ft2,
+  plainNumber,
+  statedUncertainty,
+  type MeasuredValue,
+  type Step,
+} from '@countercheck/measurement';
 import { derivedResults, type Measured } from '@countercheck/rules';
 import type { ReadingOutcome } from '../measure.ts';
 
@@ -68,11 +74,11 @@ export function sumDuctLeakage(
   if (several) steps.push({ label: 'All ducts of the house', working, value: sum, unit: 'cfm' });
   const [total, perArea] = derivedResults[test]!;
   const u = uncertaintyOf(parts);
-  const values: MeasuredValue[] = [{ ...total!, value: sum, unit: 'cfm', standardUncertainty: u }];
+  const values: MeasuredValue[] = [{ ...total!, value: sum, unit: 'cfm', ...statedUncertainty(u) }];
   const rate = cfmPer100ft2(sum, floorArea);
   if (rate.ok) {
-    const standardUncertainty = u === null ? null : (u * 100) / floorArea;
-    values.push({ ...perArea!, value: rate.value, unit: 'cfm/100ft2', standardUncertainty });
+    const doubt = statedUncertainty(u === null ? null : (u * 100) / floorArea);
+    values.push({ ...perArea!, value: rate.value, unit: 'cfm/100ft2', ...doubt });
     steps.push({
       label: 'Per 100 ft² of conditioned floor',
       working: `${plainNumber(sum)} × 100 / ${plainNumber(floorArea)}`,

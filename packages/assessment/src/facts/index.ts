@@ -41,6 +41,7 @@ export function factsFrom(file: HouseFile, outcomes: readonly ReadingOutcome[]):
     house: houseFacts(file),
     subjects: subjectsOf(file).map((subject) => subjectFacts(subject, file)),
     measured,
+    ...(file.decisionRule ? { decision: file.decisionRule } : {}),
   };
 }
 

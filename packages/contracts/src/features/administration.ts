@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import {
+  decisionRuleSchema,
   emailSchema,
   idParams,
   idSchema,
@@ -22,6 +23,7 @@ export const companySchema = z
     requireSecondFactor: z.boolean(),
     installerLinkDays: z.int(),
     defaultRuleSetId: idSchema.nullable(),
+    decisionRule: decisionRuleSchema,
     updatedAt: instantSchema,
   })
   .meta({ id: 'Company' });
@@ -96,7 +98,7 @@ export const administration = {
     method: 'PATCH',
     path: '/company',
     tag,
-    summary: 'Change the company options',
+    summary: 'Change the company options; another decision rule judges the open houses again',
     access: admin,
     body: z
       .object({
@@ -107,6 +109,7 @@ export const administration = {
         requireSecondFactor: z.boolean(),
         installerLinkDays: z.int().min(1).max(365),
         defaultRuleSetId: idSchema.nullable(),
+        decisionRule: decisionRuleSchema,
       })
       .partial(),
     response: companySchema,

@@ -1,7 +1,15 @@
 import * as z from 'zod';
 import { testKeys } from '@countercheck/measurement';
 import { fuels, applianceKinds, ventings } from '@countercheck/assessment';
-import { idParams, idSchema, instantSchema, okSchema, optionalText, text } from '../common.ts';
+import {
+  decisionRuleSchema,
+  idParams,
+  idSchema,
+  instantSchema,
+  okSchema,
+  optionalText,
+  text,
+} from '../common.ts';
 import { defineRoute } from '../route.ts';
 import { visitSchema } from './visits.ts';
 import { instrumentSchema, rangeSchema } from './instruments.ts';
@@ -95,6 +103,12 @@ export const verdictSchema = z
     tests: z.array(z.enum(testKeys)),
     status: z.enum(['pass', 'fail', 'exempt', 'not-applicable', 'waiting']),
     reason: z.string(),
+    closeToLimit: z
+      .boolean()
+      .optional()
+      .describe('passes, but nearer to a limit than its expanded uncertainty'),
+    closeWords: z.string().nullable().optional(),
+    takes: z.unknown().describe('what a failed item takes to pass, the nearest way first'),
     safety: z.boolean(),
     stopWork: z.string().nullable(),
     dependsOn: z.array(z.string()),
@@ -147,6 +161,7 @@ export const houseFileSchema = z
         venting: z.enum(ventings),
       }),
     ),
+    decisionRule: decisionRuleSchema.optional(),
     reported: z.record(z.string(), z.record(z.string(), z.number().nullable())),
     hidden: z.array(z.object({ test: z.enum(testKeys), subjectId: z.string() })),
     readings: z.array(

@@ -62,6 +62,8 @@ export const wholeFileSchema = z
             value: z.number(),
             unit: z.string(),
             standardUncertainty: z.number().nullable(),
+            expandedUncertainty: z.number().nullable(),
+            coverageFactor: z.number().nullable(),
           }),
         ),
         steps: z.array(

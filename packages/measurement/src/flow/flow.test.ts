@@ -32,6 +32,7 @@ describe('rangeFlow', () => {
       ok: true,
       value: {
         flow: 50,
+        exponent: 0.5,
         step: { label: 'Flow on range small', working: '5 × 100^0.5', value: 50, unit: 'cfm' },
       },
     });

@@ -38,6 +38,9 @@ describe.each(ofTheDucts)('%s', (key) => {
     expect(outcome.ok && outcome.steps.map(({ working }) => working)).toEqual([
       '20 × 100^0.5',
       '200 × (25 / 25)^0.60',
+      '3.4641',
+      '0.1443 × 4.8',
+      '√(3.4641² + 0.6928²)',
     ]);
   });
 
@@ -70,19 +73,68 @@ describe.each(ofTheDucts)('%s', (key) => {
 });
 
 describe('uncertainty of duct leakage', () => {
-  it('is that of the flow, taken to 25 Pa with it', () => {
-    const outcome = outcomeOf('duct-leakage-total', { values: { ductPressure: 15, flow: 70 } });
-    const u = outcome.ok ? outcome.values.map(({ standardUncertainty }) => standardUncertainty) : [];
-    expect(u).toEqual([
-      expect.closeTo((95.1059 * 0.03) / Math.sqrt(3), 4),
-      null,
+  const uncertainties = (ductPressure: number, tester = ductTester) => {
+    const outcome = outcomeOf('duct-leakage-total', { values: { ductPressure, flow: 70 } }, tester);
+    return outcome.ok ? outcome.values.map(({ standardUncertainty }) => standardUncertainty) : [];
+  };
+
+  it('is that of the flow, of the gauge and of the assumed exponent', () => {
+    const leakage = 95.1059;
+    const parts = [
+      (leakage * 0.03) / Math.sqrt(3),
+      (leakage * 0.6 * 0.25) / 15 / Math.sqrt(3),
+      (leakage * 0.1 * Math.log(25 / 15)) / Math.sqrt(3),
+    ];
+    expect(uncertainties(15)).toEqual([
+      expect.closeTo(Math.hypot(...parts), 3),
+      expect.closeTo(0.25 / Math.sqrt(3), 9),
       expect.closeTo(2.1 / Math.sqrt(3), 9),
     ]);
+  });
+
+  it('owes nothing to the exponent at 25 Pa, and the more the further it was taken', () => {
+    expect(uncertainties(25)[0]).toBeCloseTo(Math.hypot(2.1, 70 * 0.6 * 0.01) / Math.sqrt(3), 9);
+    const shares = [25, 20, 15, 10].map((p) => (uncertainties(p)[0] ?? NaN) / (70 * (25 / p) ** 0.6));
+    expect([...shares].sort((a, b) => a - b)).toEqual(shares);
+  });
+
+  it('shows what it is made of after the result', () => {
+    const outcome = outcomeOf('duct-leakage-total', { values: { ductPressure: 15, flow: 70 } });
+    expect(outcome.ok && outcome.steps.map(({ label, working }) => `${label}: ${working}`)).toEqual([
+      'Leakage at 25 Pa: 70 × (25 / 15)^0.60',
+      'Error of the flow: 1.2124 × 1.3587',
+      'Error of the pressure reached: 0.1443 × 3.8042',
+      'Error of the assumed exponent: 0.0577 × 48.5825',
+      'Standard uncertainty: √(1.6473² + 0.5491² + 2.8049²)',
+    ]);
+    expect(outcome.ok && outcome.steps.at(-1)).toMatchObject({ unit: 'cfm' });
+  });
+
+  it('has the step of the display in a flow that was displayed, not in one worked out from the fan', () => {
+    const coarse = { ...ductTester, resolution: 5 };
+    expect(uncertainties(25, coarse)[2]).toBeCloseTo(Math.hypot(2.1, 2.5) / Math.sqrt(3), 9);
+    const values = { ductPressure: 25, fanPressure: 100 };
+    const outcome = outcomeOf('duct-leakage-total', { values, choices: { range: 'small' } }, coarse);
+    expect(outcome.ok && outcome.values[2]?.standardUncertainty).toBeCloseTo(1.5 / Math.sqrt(3), 9);
+  });
+
+  it('says what a flow is at most that the display cannot show', () => {
+    const coarse = { ...ductTester, resolution: 5, label: 'Tester 4' };
+    const remarks = (flow: number) => {
+      const outcome = outcomeOf('duct-leakage-total', { values: { ductPressure: 15, flow } }, coarse);
+      return outcome.ok ? outcome.remarks : [];
+    };
+    expect(remarks(2)).toEqual([
+      'extrapolated from 15 Pa',
+      'Tester 4 shows steps of 5 cfm; all that is known is: at most 4.56 cfm.',
+    ]);
+    expect(remarks(5)).toEqual(['extrapolated from 15 Pa']);
   });
 
   it('is unknown when the tester states none', () => {
     const outcome = outcomeOf('duct-leakage-total', undefined, { ...ductTester, accuracyPercent: 0 });
     expect(outcome.ok && outcome.values[0]?.standardUncertainty).toBeNull();
+    expect(outcome.ok && outcome.steps).toHaveLength(1);
   });
 });
 

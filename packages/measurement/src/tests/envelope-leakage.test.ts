@@ -47,9 +47,10 @@ describe('envelope leakage from one point', () => {
     expect(outcome).toMatchObject({ remarks: ['exponent 0.65 assumed'] });
     expect(outcome.ok && outcome.values[0]?.standardUncertainty).toBeCloseTo((1300 * 0.03) / Math.sqrt(3), 9);
     const far = envelope([{ pressure: 25, flow: 1300 }]);
+    const at50 = 1300 * 2 ** 0.65;
     expect(far.ok && far.values[0]?.standardUncertainty).toBeCloseTo(
-      (1300 * 1.5692 * 0.03) / Math.sqrt(3),
-      2,
+      at50 * Math.hypot(0.03 / Math.sqrt(3), Math.log(2) * 0.05),
+      9,
     );
   });
 
@@ -137,9 +138,16 @@ describe('envelope leakage from two to four points', () => {
 describe('envelope leakage from five points or more', () => {
   // Textbook data (seen) with flows as cfm; noisy house: computed independently.
   it.each([
-    [textbookHouse, 0.643448789, 53.395623, 661.768132, 0.981478569],
-    [noisyHouse, 0.644539441, 122.111267, 1519.878647, 0.999408803],
-  ])('fits a power law', (points, exponent, flowAt1, flowAt50, rSquared) => {
+    [
+      textbookHouse,
+      0.643448789,
+      53.395623,
+      661.768132,
+      0.981478569,
+      Math.log(729.406983 / 661.768132) / 2.776445105,
+    ],
+    [noisyHouse, 0.644539441, 122.111267, 1519.878647, 0.999408803, 0.004029283],
+  ])('fits a power law', (points, exponent, flowAt1, flowAt50, rSquared, scatter) => {
     const outcome = envelope(points);
     expect(results(outcome)).toEqual({
       flowAt50: expect.closeTo(flowAt50, 5),
@@ -150,8 +158,8 @@ describe('envelope leakage from five points or more', () => {
     });
     expect(outcome).toMatchObject({ remarks: [] });
     expect(outcome.ok && outcome.values[0]?.standardUncertainty).toBeCloseTo(
-      (flowAt50 * 0.03) / Math.sqrt(3),
-      5,
+      flowAt50 * Math.hypot(0.03 / Math.sqrt(3), scatter),
+      4,
     );
   });
 
@@ -203,6 +211,42 @@ describe('envelope leakage from five points or more', () => {
       'The highest pressure is 14.9 Pa; below 15 Pa nothing is taken to 50 Pa.',
     );
     expect(results(envelope(law(0.65, [8, 9, 10, 12, 15])))).toHaveProperty('flowAt50');
+  });
+
+  it('takes the mean of both directions', () => {
+    const into = law(0.65, [20, 30, 40, 50, 60]);
+    const out = law(0.65, [20, 30, 40, 50, 60], 120).map(({ pressure, flow }) => ({
+      pressure: -pressure,
+      flow,
+    }));
+    const outcome = envelope([...into, ...out]);
+    expect(results(outcome)).toEqual({
+      flowAt50: expect.closeTo(110 * 50 ** 0.65, 9),
+      reachedPressure: 60,
+      exponent: expect.closeTo(0.65, 12),
+      flowAt1: expect.closeTo(110, 9),
+      rSquared: expect.closeTo(1, 12),
+    });
+    expect(outcome).toMatchObject({ remarks: [expect.stringContaining('The directions differ')] });
+    expect(outcome.ok && outcome.steps.at(-1)?.working).toBe(
+      '120 × 50^0.65 and, mean of both, 100 × 50^0.65',
+    );
+    expect(outcome.ok && outcome.steps.at(-7)?.label).toBe('Pressure exponent, depressurised');
+    expect(results(envelope([...into, ...out.slice(1)]))).toEqual({
+      refused: 'rows.5.values.housePressure mixed-signs',
+    });
+  });
+
+  it('widens the expanded uncertainty where few points scatter, and names the point that does not belong', () => {
+    const few = envelope(textbookHouse);
+    expect(few.ok && few.values[0]?.coverageFactor).toBeCloseTo(2.446912, 6);
+    const known = few.ok && few.values[0];
+    expect(known && known.expandedUncertainty).toBeCloseTo(
+      2.446911851 * ((known && known.standardUncertainty) || 0),
+      6,
+    );
+    const stray = noisyHouse.map((point, i) => (i === 3 ? { ...point, flow: point.flow * 1.1 } : point));
+    expect(envelope(stray)).toMatchObject({ remarks: [expect.stringMatching(/^Point 4 at 35.5 Pa lies/)] });
   });
 
   it('remarks on points that scatter', () => {

@@ -3,10 +3,16 @@ import type { Entry } from '../entry/part.ts';
 import { refused } from '../outcome.ts';
 import { largestBaselinePa, meanBaseline } from '../pressure/baseline.ts';
 import { magnitude } from '../pressure/signs.ts';
-import type { FieldDefinition, TestOutcome } from '../types.ts';
+import type { FieldDefinition, Problem, TestOutcome } from '../types.ts';
 import { plainNumber } from '../units/round.ts';
 import { fanAndFlames, localRulesFirst } from './cautions.ts';
-import { baselinesOf, type EnvelopePoint, envelopePoints } from './envelope-points.ts';
+import {
+  baselinesOf,
+  differentPressures,
+  directionsOf,
+  type EnvelopePoint,
+  envelopePoints,
+} from './envelope-points.ts';
 import {
   envelopeGives,
   envelopeTarget,
@@ -17,8 +23,8 @@ import {
 import { fanFields, rangeChoice } from './fan-flow.ts';
 
 /**
- * Leakage of the house's envelope (cfm at 50 Pa), pressurised or depressurised. One point, or five and more at
- * different pressures for a fit; of two to four the one nearest 50 Pa counts. Gives `flowAt50` and
+ * Leakage of the house's envelope (cfm at 50 Pa), pressurised, depressurised or the mean of both. One point, or five
+ * and more at different pressures of each direction for a fit; of two to four the one nearest 50 Pa counts. Gives `flowAt50` and
  * `reachedPressure`, a fit also `exponent`, `flowAt1` and `rSquared`. Air changes need the volume:
  * `airChangesPerHour`.
  */
@@ -86,14 +92,23 @@ function envelope(entry: Entry): TestOutcome {
   const points = found.value;
   const remarks = baselineRemarks(baselinesOf(entry));
   const steps = points.flatMap((point) => point.steps);
-  const different = new Set(points.map(({ pressure }) => pressure)).size;
-  if (different >= fewestFitPoints) return fittedResult(entry, points, steps, remarks);
+  const directions = directionsOf(points);
+  if (directions.every((each) => differentPressures(each) >= fewestFitPoints))
+    return fittedResult(entry, points, steps, remarks);
+  if (directions.length > 1) return refused(mixedSigns(points));
   const nearest = nearestTo(envelopeTarget.reference, points);
   const fewer =
     points.length > 1
       ? [`fewer than ${fewestFitPoints} different pressures: only ${nearest.label} is used`]
       : [];
   return onePointResult(entry, nearest, steps, [...remarks, ...fewer]);
+}
+
+function mixedSigns(points: EnvelopePoint[]): Problem {
+  const first = Math.sign(points[0]!.pressure);
+  const { path } = points.find(({ pressure }) => Math.sign(pressure) !== first)!;
+  const message = `Some points pressurise the house and some depressurise it. Enter one direction per reading, or ${fewestFitPoints} different pressures and more of each.`;
+  return { path, code: 'mixed-signs', message };
 }
 
 // Of two points equally near, the higher one is further from the noise of wind.

@@ -25,8 +25,7 @@ export function baselinesOf(entry: Entry): number[] {
 
 /**
  * The points of an envelope test: house pressure less the mean baseline (Pa), and the fan's flow (cfm).
- * Problems: those of `fanFlow`, `zero-pressure` (the fan changed nothing) and `mixed-signs` (pressurised and
- * depressurised points in one set). Never throws.
+ * Problems: those of `fanFlow`, `zero-pressure` (the fan changed nothing). Never throws.
  */
 export function envelopePoints(entry: Entry): Checked<EnvelopePoint[]> {
   const baselines = baselinesOf(entry);
@@ -42,13 +41,6 @@ export function envelopePoints(entry: Entry): Checked<EnvelopePoint[]> {
         path,
         'zero-pressure',
         'The house is at its baseline pressure: the fan changed nothing. Check the tubing and the fan.',
-      );
-    }
-    if (points[0] && Math.sign(points[0].pressure) !== Math.sign(pressure)) {
-      return problem(
-        path,
-        'mixed-signs',
-        'Some points pressurise the house and some depressurise it. Enter one direction per reading.',
       );
     }
     const working = `${plainNumber(reading)} − mean(${baselines.map((baseline) => plainNumber(baseline)).join(', ')})`;
@@ -67,4 +59,16 @@ export function envelopePoints(entry: Entry): Checked<EnvelopePoint[]> {
     });
   }
   return computed(points);
+}
+
+/** The points that depressurise the house and those that pressurise it; a direction without points is left out. */
+export function directionsOf(points: EnvelopePoint[]): EnvelopePoint[][] {
+  const below = points.filter(({ pressure }) => pressure < 0);
+  const above = points.filter(({ pressure }) => pressure > 0);
+  return [below, above].filter(({ length }) => length > 0);
+}
+
+/** How many different pressures the points lie at. */
+export function differentPressures(points: EnvelopePoint[]): number {
+  return new Set(points.map(({ pressure }) => pressure)).size;
 }

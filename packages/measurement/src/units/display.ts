@@ -19,6 +19,8 @@ const siUnits: Record<QuantityKind, ConvertibleUnit> = {
   temperature: 'degC',
   duration: 's',
   power: 'W',
+  airDensity: 'kg/m3',
+  massFlow: 'kg/s',
   share: '%',
   ratio: '1',
   count: '1',

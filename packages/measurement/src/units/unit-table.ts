@@ -2,13 +2,14 @@
  * Every unit that the service converts, as a factor (and for temperatures an offset) to one base unit of its
  * dimension: base = value × factor + offset.
  *
- * Sources: foot = 0.3048 m, inch = 25.4 mm and the Fahrenheit scale are exact by definition (international
+ * Sources: foot = 0.3048 m, inch = 25.4 mm, pound = 0.45359237 kg and the Fahrenheit scale are exact by definition (international
  * yard and pound agreement 1959; from memory). Inch of water column = 249.08891 Pa with water at 4 °C
  * (computed independently).
  */
 const foot = 0.3048;
 const inch = 0.0254;
 const cubicFoot = foot ** 3;
+const pound = 0.45359237;
 const cfm = cubicFoot / 60;
 
 export const unitTable = {
@@ -37,6 +38,9 @@ export const unitTable = {
   degC: { dimension: 'temperature', factor: 1, offset: 0 },
   s: { dimension: 'time', factor: 1, offset: 0 },
   W: { dimension: 'power', factor: 1, offset: 0 },
+  'kg/m3': { dimension: 'density', factor: 1, offset: 0 },
+  'lb/ft3': { dimension: 'density', factor: pound / cubicFoot, offset: 0 },
+  'kg/s': { dimension: 'mass flow', factor: 1, offset: 0 },
   '%': { dimension: 'share', factor: 1, offset: 0 },
   '1': { dimension: 'number', factor: 1, offset: 0 },
 } as const;

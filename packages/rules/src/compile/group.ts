@@ -1,6 +1,6 @@
 import type { Criterion, Item, RuleSet } from '../schema/index.ts';
 import type { Facts, Source, SubjectFacts } from '../types.ts';
-import { compileCriterion, type Checked, type CompiledCriterion } from './criterion.ts';
+import { compileCriterion, type Checked, type CompiledCriterion, type Reading } from './criterion.ts';
 
 /** Criteria that must hold together: an option, an exemption, a stop-work threshold. */
 export interface CompiledGroup {
@@ -29,14 +29,22 @@ interface GroupSource {
   keepsOpen?: boolean | undefined;
 }
 
+/** An option or an exemption admits a house: near the limit the decision rule has its say. */
+const admitting: Reading = { counted: true, guarded: true };
+
 /** Compiles the criteria of an option, exemption or threshold. */
-export function compileGroup(given: GroupSource, item: Item, set: RuleSet, countsOnly = true): CompiledGroup {
-  const compile = (criterion: Criterion) => compileCriterion(criterion, item, set, countsOnly);
+export function compileGroup(
+  given: GroupSource,
+  item: Item,
+  set: RuleSet,
+  reading: Reading = admitting,
+): CompiledGroup {
+  const compile = (criterion: Criterion) => compileCriterion(criterion, item, set, reading);
   return {
     key: given.key,
     title: given.title,
     source: given.source,
-    when: (given.when ?? []).map(compile),
+    when: (given.when ?? []).map((each) => compileCriterion(each, item, set)),
     criteria: given.require.map(compile),
     keepsOpen: given.keepsOpen ?? true,
   };

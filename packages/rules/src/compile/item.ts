@@ -1,6 +1,6 @@
 import type { TestKey } from '@countercheck/measurement';
 import type { Item, RuleSet } from '../schema/index.ts';
-import type { Facts, Status, SubjectFacts } from '../types.ts';
+import type { Facts, Status, SubjectFacts, Value } from '../types.ts';
 import { compileCriterion, type Checked, type CompiledCriterion } from './criterion.ts';
 import {
   checkAll,
@@ -10,7 +10,8 @@ import {
   type CheckedGroup,
   type CompiledGroup,
 } from './group.ts';
-import type { Quantity } from './quantity.ts';
+import { isGap, type Quantity } from './quantity.ts';
+import { takesOf, type TakeData } from './takes.ts';
 
 export interface CompiledItem {
   readonly item: Item;
@@ -25,7 +26,10 @@ export interface CompiledItem {
   readonly readsTests: readonly TestKey[];
 }
 
-/** The verdict without words: everything that `explain` needs, in the form the hot path makes it. */
+/**
+ * The verdict with its whole trace as data, without words: the options with every comparison and their sources,
+ * the inputs, the limits, uncertainty and guard band, and what would change it. `explain` adds the words.
+ */
 export interface Decision {
   readonly item: CompiledItem;
   readonly subject: SubjectFacts;
@@ -35,7 +39,11 @@ export interface Decision {
   readonly exemptions: readonly CheckedGroup[];
   readonly options: readonly CheckedGroup[];
   readonly decidedBy: CheckedGroup | null;
-  /** titles of the stop-work thresholds that are reached */
+  /** values of the item's `uses`, in their order; null where one is missing or hidden */
+  readonly inputs: readonly Value[];
+  /** what a failed item takes to be met; empty for any other status */
+  readonly takes: readonly TakeData[];
+  /** the stop-work thresholds that are reached */
   readonly stopWork: readonly CheckedGroup[];
   /** the house lists no such subject */
   readonly none: boolean;
@@ -62,7 +70,7 @@ export function compileItem(item: Item, set: RuleSet): CompiledItem {
     compileGroup({ ...each, key: each.option, source: each.source ?? item.source }, item, set),
   );
   const stopWork = (item.stopWork ?? []).map((each, i) =>
-    compileGroup({ ...each, key: `stop-work-${i + 1}` }, item, set, false),
+    compileGroup({ ...each, key: `stop-work-${i + 1}` }, item, set, { counted: false, guarded: false }),
   );
   const groups = [
     ...options.flatMap((each) => [each.when, each.criteria]),
@@ -102,6 +110,7 @@ function optionsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): Che
   return options;
 }
 
+const noTakes: readonly TakeData[] = [];
 const noGroups: readonly CheckedGroup[] = [];
 const notChecked: readonly Checked[] = [];
 
@@ -141,6 +150,16 @@ function stopsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): reado
   return checkGroups(item.stopWork, facts, subject).filter((stop) => stop.verdict === 'holds');
 }
 
+function inputsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): Value[] {
+  const { uses } = item;
+  const inputs: Value[] = new Array(uses.length);
+  for (let i = 0; i < uses.length; i++) {
+    const got = uses[i]!.read(facts, subject);
+    inputs[i] = isGap(got) ? null : got;
+  }
+  return inputs;
+}
+
 /** Decides one item on one subject. An exemption is looked at first, then each way to pass. */
 export function decideItem(item: CompiledItem, facts: Facts, subject: SubjectFacts): Decision {
   const stopWork = stopsOf(item, facts, subject);
@@ -163,6 +182,21 @@ export function decideItem(item: CompiledItem, facts: Facts, subject: SubjectFac
     if (exempt !== null) status = 'exempt';
     else status = decidedBy === null ? statusOf(options, exemptions, facts, subject) : 'pass';
   }
+  const inputs = inputsOf(item, facts, subject);
+  const takes = status === 'fail' ? takesOf(options, exemptions, facts, subject) : noTakes;
   // one literal, no spreads: this is the hot path of a replay over many houses
-  return { item, subject, facts, status, applies, exemptions, options, decidedBy, stopWork, none: false };
+  return {
+    item,
+    subject,
+    facts,
+    status,
+    applies,
+    exemptions,
+    options,
+    decidedBy,
+    inputs,
+    takes,
+    stopWork,
+    none: false,
+  };
 }

@@ -1,8 +1,11 @@
-import type { TestKey } from '@countercheck/measurement';
-import type { Entry } from '../catalog/entry.ts';
+import type { MeasuredValue, TestKey } from '@countercheck/measurement';
+import { isNumeric, type Entry } from '../catalog/entry.ts';
 import { findEntry } from '../catalog/index.ts';
 import type { Item } from '../schema/index.ts';
 import type { Facts, SubjectFacts, Value } from '../types.ts';
+import { reportedSpread } from '../uncertainty/reported.ts';
+import { exact, spreadOf, type Spread } from '../uncertainty/spread.ts';
+import { rawOf, type RawQuantity } from './raw.ts';
 
 export type GapKind =
   | 'no-fact'
@@ -30,11 +33,14 @@ export interface Quantity {
   /** the name as the rule set writes it */
   readonly name: string;
   readonly read: Read;
+  /** how uncertain the value is that `read` gives; null when not known, zero for what is taken as given */
+  readonly spread: (facts: Facts, subject: SubjectFacts, value: number) => Spread | null;
   /** false when it comes from a reading that has not been entered at all */
   readonly entered: (facts: Facts, subject: SubjectFacts) => boolean;
   /** for measured quantities: the test, and whether the result is that of the house */
   readonly test: TestKey | null;
   readonly ofHouse: boolean;
+  readonly raw: RawQuantity | null;
 }
 
 /** True for a gap, false for any value. */
@@ -43,6 +49,7 @@ export function isGap(given: Value | Gap): given is Gap {
 }
 
 const always = () => true;
+const taken = () => exact;
 
 function usable(value: Value | undefined, gap: Gap): Exclude<Value, null> | Gap {
   if (value === null || value === undefined || value !== value) return gap;
@@ -74,6 +81,14 @@ function readReported(entry: Entry, key: string): Read {
   };
 }
 
+function measuredSpread(test: TestKey, key: string, ofHouse: boolean): Quantity['spread'] {
+  return (facts, subject) => {
+    const value: MeasuredValue | undefined =
+      facts.measured[test]?.[ofHouse ? 'house' : subject.id]?.values[key];
+    return value === undefined ? null : spreadOf(value.standardUncertainty, value.expandedUncertainty);
+  };
+}
+
 /**
  * Binds a quantity's name to the facts it is read from. Throws when the name is unknown: a set is checked
  * before it is compiled. With `countsOnly` false, readings that do not count are read as well (stop-work).
@@ -84,11 +99,15 @@ export function compileQuantity(name: string, item: Item, countsOnly = true): Qu
   const parts = name.split('.');
   const key = parts[parts.length - 1]!;
   const noFact: Gap = { kind: 'no-fact', entry, detail: null };
-  const rest = { entry, name, entered: always, test: null, ofHouse: false };
+  const rest = { entry, name, entered: always, spread: taken, test: null, ofHouse: false, raw: null };
   if (entry.from === 'house') return { ...rest, read: (facts) => usable(facts.house[key], noFact) };
   if (entry.from === 'subject')
     return { ...rest, read: (_facts, subject) => usable(subject.facts[key], noFact) };
-  if (entry.from === 'reported') return { ...rest, read: readReported(entry, key) };
+  if (entry.from === 'reported') {
+    const of = isNumeric(entry) ? reportedSpread(key, entry.kind) : null;
+    const spread: Quantity['spread'] = of ? (_facts, _subject, value) => of(value) : taken;
+    return { ...rest, spread, read: readReported(entry, key) };
+  }
   const test = entry.test!;
   const ofHouse = parts.length > 2;
   const entered = (facts: Facts, subject: SubjectFacts) => {
@@ -96,5 +115,8 @@ export function compileQuantity(name: string, item: Item, countsOnly = true): Qu
     // a reading that counts but gives something else (the other fan mode) has not begun this one
     return measured !== undefined && (!measured.counts || measured.values[key] !== undefined);
   };
-  return { entry, name, test, ofHouse, entered, read: readMeasured(entry, test, key, ofHouse, countsOnly) };
+  const spread = measuredSpread(test, key, ofHouse);
+  const raw = rawOf(name, test, key, ofHouse ? 'house' : item.subject);
+  const read = readMeasured(entry, test, key, ofHouse, countsOnly);
+  return { entry, name, test, ofHouse, entered, spread, raw, read };
 }

@@ -1,3 +1,4 @@
+import type { SubjectKind } from '@countercheck/measurement';
 import type { RuleSet } from '../schema/index.ts';
 import type { Facts, SubjectFacts } from '../types.ts';
 import { compileItem, decideItem, type CompiledItem, type Decision } from './item.ts';
@@ -47,8 +48,22 @@ function decideNone(item: CompiledItem, facts: Facts): Decision[] {
   const { whenNone } = item.item;
   if (!whenNone) return [];
   const subject = facts.subjects.find((each) => each.kind === 'house') ?? houseItself;
-  const nothing = { applies: [], exemptions: [], options: [], decidedBy: null, stopWork: [] };
+  const nothing = {
+    applies: [],
+    exemptions: [],
+    options: [],
+    inputs: [],
+    takes: [],
+    decidedBy: null,
+    stopWork: [],
+  };
   return [{ item, subject, facts, status: whenNone.status, ...nothing, none: true }];
+}
+
+function subjectsByKind({ subjects }: Facts): Partial<Record<SubjectKind, SubjectFacts[]>> {
+  const byKind: Partial<Record<SubjectKind, SubjectFacts[]>> = {};
+  for (const subject of subjects) (byKind[subject.kind] ??= []).push(subject);
+  return byKind;
 }
 
 /**
@@ -57,11 +72,11 @@ function decideNone(item: CompiledItem, facts: Facts): Decision[] {
  */
 export function decide(set: CompiledSet, facts: Facts): Decision[] {
   const decisions: Decision[] = [];
+  const byKind = subjectsByKind(facts);
   for (const item of set.items) {
-    const before = decisions.length;
-    for (const subject of facts.subjects)
-      if (subject.kind === item.item.subject) decisions.push(decideItem(item, facts, subject));
-    if (decisions.length === before) decisions.push(...decideNone(item, facts));
+    const subjects = byKind[item.item.subject];
+    if (subjects === undefined) decisions.push(...decideNone(item, facts));
+    else for (const subject of subjects) decisions.push(decideItem(item, facts, subject));
   }
   return decisions;
 }

@@ -54,17 +54,19 @@ const oneOf = z.strictObject({
 const recorded = z.strictObject({ check: z.literal('recorded'), quantity });
 
 /** The closed vocabulary of criteria; a rule set can say nothing else. */
-export const criterionSchema = z.discriminatedUnion('check', [
-  atMost,
-  atLeast,
-  above,
-  between,
-  atMostShareOf,
-  shareBetween,
-  balancedWithin,
-  is,
-  oneOf,
-  recorded,
-]);
+export const criterionSchema = z
+  .discriminatedUnion('check', [
+    atMost,
+    atLeast,
+    above,
+    between,
+    atMostShareOf,
+    shareBetween,
+    balancedWithin,
+    is,
+    oneOf,
+    recorded,
+  ])
+  .meta({ id: 'RuleCriterion' });
 
 export type Criterion = z.infer<typeof criterionSchema>;

@@ -7,7 +7,8 @@ import { sourceSchema } from './source.ts';
 
 export const keySchema = z
   .string()
-  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'a key is lower-case words joined by hyphens');
+  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'a key is lower-case words joined by hyphens')
+  .meta({ id: 'RuleKey' });
 
 const words = z.string().trim().min(3);
 const criteria = z.array(criterionSchema).min(1);

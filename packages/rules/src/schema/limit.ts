@@ -5,7 +5,7 @@ const units = [...new Set(Object.values(quantities).map((each) => each.unit))] a
 
 export const unitSchema = z
   .enum(units)
-  .meta({ description: 'Stored unit; see quantities in @countercheck/measurement' });
+  .meta({ id: 'RuleUnit', description: 'Stored unit; see quantities in @countercheck/measurement' });
 
 const constant = z
   .strictObject({ kind: z.literal('constant'), value: z.number(), unit: unitSchema })
@@ -37,6 +37,8 @@ const factorOf = z
   .meta({ description: "A share of another item's limit, e.g. 0.5 for half of it" });
 
 /** The closed list of ways to state a limit. Nothing in a rule set is evaluated as code. */
-export const limitSchema = z.discriminatedUnion('kind', [constant, perArea, byZone, formula, factorOf]);
+export const limitSchema = z
+  .discriminatedUnion('kind', [constant, perArea, byZone, formula, factorOf])
+  .meta({ id: 'RuleLimit' });
 
 export type Limit = z.infer<typeof limitSchema>;

@@ -1,7 +1,10 @@
 import * as z from 'zod';
 import { itemSchema, keySchema } from './item.ts';
 
-const versionSchema = z.string().regex(/^[0-9]+(\.[0-9]+)*$/, 'a version is numbers joined by dots');
+const versionSchema = z
+  .string()
+  .regex(/^[0-9]+(\.[0-9]+)*$/, 'a version is numbers joined by dots')
+  .meta({ id: 'RuleVersion' });
 
 const header = {
   key: keySchema,

@@ -7,4 +7,7 @@ export const sourceSchema = z
     citation: z.string().trim().min(3),
     confirmed: z.boolean(),
   })
-  .meta({ description: 'Where the figure comes from, and whether someone confirmed it against that text' });
+  .meta({
+    id: 'RuleSource',
+    description: 'Where the figure comes from, and whether someone confirmed it against that text',
+  });

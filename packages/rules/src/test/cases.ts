@@ -58,7 +58,9 @@ export function measuredValue(
   if (typeof entry === 'string') throw new Error(entry);
   const made = { key, label: entry.label, quantity: 'count' as const, value: number, unit: '1' as const };
   return {
-    values: { [key]: { ...made, standardUncertainty: null } },
+    values: {
+      [key]: { ...made, standardUncertainty: null, expandedUncertainty: null, coverageFactor: null },
+    },
     counts: true,
     whyNot: null,
     remarks: [],

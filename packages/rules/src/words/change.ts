@@ -43,8 +43,9 @@ function leaves(checked: Checked): string[] {
   if (test === null || !isNumeric(entry)) return [];
   const { kind, label } = entry;
   const say = (bound: number) => withUnit(sayExact(bound, kind), kind);
-  const above = checked.high === null ? [] : [`${label} above ${say(checked.high)}`];
-  return checked.low === null ? above : [...above, `${label} below ${say(checked.low)}`];
+  const room = checked.guard ?? 0;
+  const above = checked.high === null ? [] : [`${label} above ${say(checked.high - room)}`];
+  return checked.low === null ? above : [...above, `${label} below ${say(checked.low + room)}`];
 }
 
 function waiting(decision: Decision): string[] {

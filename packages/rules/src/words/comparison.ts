@@ -2,9 +2,13 @@ import { quantities, type QuantityKind } from '@countercheck/measurement';
 import { isNumeric } from '../catalog/entry.ts';
 import type { Checked } from '../compile/criterion.ts';
 import type { CompiledLimit } from '../compile/limit.ts';
+import type { Decision } from '../compile/item.ts';
+import { aimOf } from '../compile/takes.ts';
 import type { Comparison } from '../types.ts';
+import { agreementOf } from './agreement.ts';
+import { chanceOutside, isClose, marginOf } from './closeness.ts';
 import { gapWords } from './gap.ts';
-import { sayBeside, sayExact, sayNumber, withUnit } from './numbers.ts';
+import { sayBeside, sayExact, sayNumber, saySafe, withUnit } from './numbers.ts';
 
 const against: Record<string, string> = {
   reported: 'reported',
@@ -71,22 +75,45 @@ function plainWords({ criterion, value }: Checked): string {
   return `${label}: ${typeof value === 'string' ? value.replaceAll('-', ' ') : String(value)}`;
 }
 
-/** A criterion's outcome as one sentence part, e.g. "0.092 in. w.c. is 108 % of the reported 0.085; limit 110 %". */
-export function comparisonWords(checked: Checked): string {
-  const { gap, criterion } = checked;
-  if (gap) return gapWords(gap);
-  if (checked.low === null && checked.high === null) return plainWords(checked);
-  const quantity = quantityOf(checked);
-  if (criterion.source.check === 'balanced-within') return balanceWords(checked, quantity);
+/** Within its limit and yet refused: the guard band says so. */
+function guardWords(checked: Checked, quantity: QuantityKind): string {
+  const { holds, guard } = checked;
+  const margin = marginOf(checked);
+  if (holds !== false || guard === null || margin === null || margin < 0) return '';
+  const band = withUnit(saySafe(guard, quantity, 'at-least'), quantity);
+  const aim = aimOf(checked);
+  const accepted =
+    aim === null
+      ? ''
+      : `: ${aim.bound === 'at-most' ? 'at most' : 'at least'} ${withUnit(saySafe(aim.value, quantity, aim.bound), quantity)} is accepted`;
+  return `; within the limit, but not by the guard band of ${band}${accepted}`;
+}
+
+function comparedWords(checked: Checked, quantity: QuantityKind): string {
+  if (checked.criterion.source.check === 'balanced-within') return balanceWords(checked, quantity);
   return checked.base !== null && checked.base !== 0
     ? shareWords(checked, quantity)
     : boundWords(checked, quantity);
 }
 
+/** A criterion's outcome as one sentence part, e.g. "0.092 in. w.c. is 108 % of the reported 0.085; limit 110 %". */
+export function comparisonWords(checked: Checked): string {
+  const { gap } = checked;
+  if (gap) return gapWords(gap);
+  if (checked.low === null && checked.high === null) return plainWords(checked);
+  const quantity = quantityOf(checked);
+  return comparedWords(checked, quantity) + guardWords(checked, quantity);
+}
+
 /** The reading that would just do, e.g. "at most 0.0935 in. w.c."; null when there is no number to name. */
 export function neededWords(checked: Checked, quantity: QuantityKind): string | null {
-  const { low, high, base, criterion, gap } = checked;
+  const { low, high, base, criterion, gap, guard } = checked;
   if (gap) return null;
+  if (guard !== null && guard > 0) {
+    const aim = aimOf(checked);
+    if (aim === null) return null;
+    return `${aim.bound === 'at-most' ? 'at most' : 'at least'} ${withUnit(saySafe(aim.value, quantity, aim.bound), quantity)}`;
+  }
   // either side may be the wrong one, so no figure is named for this one alone
   if (criterion.source.check === 'balanced-within')
     return base
@@ -103,7 +130,7 @@ export function neededWords(checked: Checked, quantity: QuantityKind): string | 
 }
 
 /** The comparison with its words, as it stands in a trace. */
-export function toComparison(checked: Checked): Comparison {
+export function toComparison(checked: Checked, decision: Decision): Comparison {
   const quantity = quantityOf(checked);
   const { criterion, value, low, high, holds } = checked;
   const number = typeof value === 'number' ? value : typeof value === 'boolean' ? Number(value) : null;
@@ -118,5 +145,11 @@ export function toComparison(checked: Checked): Comparison {
     holds,
     words: comparisonWords(checked),
     needed: holds === true ? null : neededWords(checked, quantity),
+    standardUncertainty: checked.spread?.standard ?? null,
+    expandedUncertainty: checked.spread?.expanded ?? null,
+    chanceOutside: chanceOutside(checked),
+    guardBand: checked.guard,
+    closeToLimit: isClose(checked),
+    agreement: agreementOf(checked, decision, quantity),
   };
 }

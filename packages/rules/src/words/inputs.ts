@@ -1,15 +1,13 @@
 import { quantities } from '@countercheck/measurement';
 import { isNumeric } from '../catalog/entry.ts';
 import type { Decision } from '../compile/item.ts';
-import { isGap } from '../compile/quantity.ts';
 import type { Measured, Trace } from '../types.ts';
 
 /** Every quantity the item looked at, with its value; null where it is missing or hidden. */
-export function inputsOf({ item, facts, subject }: Decision): Trace['inputs'] {
-  return item.uses.map(({ entry, name, read }) => {
-    const got = read(facts, subject);
+export function inputsOf({ item, inputs }: Decision): Trace['inputs'] {
+  return item.uses.map(({ entry, name }, i) => {
     const unit = isNumeric(entry) ? quantities[entry.kind].unit : null;
-    return { name, label: entry.label, value: isGap(got) ? null : got, unit, from: entry.from };
+    return { name, label: entry.label, value: inputs[i]!, unit, from: entry.from };
   });
 }
 

@@ -28,6 +28,28 @@ export function sayExact(value: number, quantity: QuantityKind): string {
 }
 
 /**
+ * A figure that a reading must reach, rounded towards passing: down where it is the most, up where it is the
+ * least. With as many decimals as `sayExact`.
+ */
+export function saySafe(
+  value: number,
+  quantity: QuantityKind,
+  side: 'at-most' | 'at-least' | 'above' | 'exactly',
+): string {
+  const decimals = quantities[quantity].us.decimals + 2;
+  const scaled = value * 10 ** decimals;
+  // binary arithmetic must not cost a step: 93.50000000000001 is 93.5
+  const near = Math.round(scaled);
+  const steps =
+    Math.abs(scaled - near) <= 1e-9 * Math.max(1, Math.abs(scaled))
+      ? near
+      : side === 'at-most'
+        ? Math.floor(scaled)
+        : Math.ceil(scaled);
+  return sayNumber(steps / 10 ** decimals, decimals);
+}
+
+/**
  * A reading beside its bounds: rounded as the quantity is shown, with as many decimals more as are needed
  * for the rounded number to stand on the same side of each bound ("110.2 %", not "110 %; limit 110 %").
  */

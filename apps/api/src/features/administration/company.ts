@@ -1,15 +1,27 @@
 import type { FastifyInstance } from 'fastify';
 import { routes, type Company } from '@countercheck/contracts';
 import type { Company as Row } from '@countercheck/prisma';
+import type { Actor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { given } from '../../kernel/records/given.ts';
+import { decisionRuleOf, reassess } from '../assessment/index.ts';
 import { currentCompany } from '../rule-sets/index.ts';
 
-function present({ id: _id, updatedAt, ...options }: Row): Company {
-  return { ...options, updatedAt: updatedAt.toISOString() };
+function present({ id: _id, guardBandFactor, updatedAt, ...options }: Row): Company {
+  return { ...options, decisionRule: decisionRuleOf(guardBandFactor), updatedAt: updatedAt.toISOString() };
+}
+
+/** Another decision rule holds for every house that is still open; released files stay as they were sealed. */
+async function judgeOpenHousesAgain(db: Db, actor: Actor, requestId: string): Promise<void> {
+  const houses = await db.house.findMany({
+    where: { stage: { not: 'released' }, readings: { some: {} } },
+    select: { id: true },
+    orderBy: { id: 'asc' },
+  });
+  for (const { id } of houses) await reassess(db, actor, requestId, id);
 }
 
 function timezoneExists(timezone: string): boolean {
@@ -37,8 +49,13 @@ export function keepCompany(app: FastifyInstance): void {
       throw invalid('timezone', 'There is no such time zone');
     await checkDefault(db, body.defaultRuleSetId);
     const before = await currentCompany(db);
-    const after = await db.company.update({ where: { id: 1 }, data: given(body) });
-    const changed = Object.keys(given(body)) as (keyof typeof body)[];
+    const { decisionRule, ...options } = body;
+    const data = given({
+      ...options,
+      guardBandFactor: decisionRule && ('factor' in decisionRule ? decisionRule.factor : null),
+    });
+    const after = await db.company.update({ where: { id: 1 }, data });
+    const changed = Object.keys(data) as (keyof typeof data)[];
     const only = (row: Row) => Object.fromEntries(changed.map((key) => [key, row[key]]));
     await record(db, actor, request.id, {
       action: 'company changed',
@@ -47,6 +64,7 @@ export function keepCompany(app: FastifyInstance): void {
       before: only(before),
       after: only(after),
     });
+    if (after.guardBandFactor !== before.guardBandFactor) await judgeOpenHousesAgain(db, actor, request.id);
     return present(after);
   });
 }

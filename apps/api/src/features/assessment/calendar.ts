@@ -1,5 +1,6 @@
 import { TZDate } from '@date-fns/tz';
 import { format } from 'date-fns';
+import type { Company } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 
 /** A date column as the calendar date it means. */
@@ -11,9 +12,9 @@ export const dayAt = (instant: Date, timezone: string): string =>
 
 export async function companyOptions(
   db: Db,
-): Promise<{ name: string; timezone: string; blindSecondReading: boolean }> {
+): Promise<Pick<Company, 'name' | 'timezone' | 'blindSecondReading' | 'guardBandFactor'>> {
   return db.company.findUniqueOrThrow({
     where: { id: 1 },
-    select: { name: true, timezone: true, blindSecondReading: true },
+    select: { name: true, timezone: true, blindSecondReading: true, guardBandFactor: true },
   });
 }

@@ -4,6 +4,7 @@ import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { companyOptions, dayAt } from './calendar.ts';
+import { decisionRuleOf } from './decision-rule.ts';
 import { instrumentFacts } from './instruments.ts';
 
 const byPosition = { orderBy: [{ position: 'asc' as const }, { id: 'asc' as const }] };
@@ -72,7 +73,10 @@ function newestOfDay(readings: HouseFile['readings']): HouseFile['readings'] {
   return [...newest.values()];
 }
 
-function readingsFrom({ readings }: HouseWithFile, timezone: string): HouseFile['readings'] {
+function readingsFrom(
+  { readings }: Pick<HouseWithFile, 'readings'>,
+  timezone: string,
+): HouseFile['readings'] {
   return readings.map((reading) => {
     const takenOn = dayAt(reading.takenAt, timezone);
     return {
@@ -93,11 +97,27 @@ function readingsFrom({ readings }: HouseWithFile, timezone: string): HouseFile[
  */
 export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile> {
   const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
-  const { timezone } = await companyOptions(db);
+  const { timezone, guardBandFactor } = await companyOptions(db);
   return {
     ...subjectsFrom(row),
     reported: figuresInForce(row),
     hidden: [],
+    decisionRule: decisionRuleOf(guardBandFactor),
     readings: newestOfDay(readingsFrom(row, timezone)),
   };
+}
+
+/**
+ * Readings that stood at the end of their visit and were replaced on a later one, oldest first: what the house
+ * was like before it was corrected. A correction within one visit was a slip of the pen, and is none.
+ */
+export async function loadReplaced(db: Db, houseId: string): Promise<HouseFile['readings']> {
+  const { orderBy, include } = fileParts.readings;
+  const rows = await db.reading.findMany({
+    where: { houseId, supersededBy: { isNot: null } },
+    orderBy,
+    include: { ...include, supersededBy: { select: { visitId: true } } },
+  });
+  const readings = rows.filter(({ visitId, supersededBy }) => supersededBy?.visitId !== visitId);
+  return readings.length === 0 ? [] : readingsFrom({ readings }, (await companyOptions(db)).timezone);
 }

@@ -4,6 +4,7 @@ import { asSystem } from '../../kernel/database/as-system.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { record, type EventEntry } from '../../kernel/records/events.ts';
 import { assessHouse } from './assess-house.ts';
+import { keepFacts } from './facts.ts';
 import { asStored, verdictChanges, verdictKey, type VerdictChange } from './stored-verdicts.ts';
 
 function eventOf(houseId: string, { stored, verdict }: VerdictChange): EventEntry | null {
@@ -43,9 +44,10 @@ export async function reassess(
   return asSystem(db, actor, async () => {
     // Two changes at once would each store verdicts without the other's reading.
     await db.$queryRaw`SELECT id FROM houses WHERE id = ${houseId}::uuid FOR UPDATE`;
-    const { scorecard } = await assessHouse(db, houseId);
+    const { scorecard, file } = await assessHouse(db, houseId);
     const { stage } = await db.house.findUniqueOrThrow({ where: { id: houseId }, select: { stage: true } });
     if (stage === 'released') return scorecard;
+    await keepFacts(db, houseId, file);
     const stored = await db.itemResult.findMany({ where: { houseId } });
     const changes = verdictChanges(stored, scorecard.verdicts);
     if (changes.length === 0) return scorecard;

@@ -59,7 +59,14 @@ export type Action =
   | 'file released'
   | 'revision opened'
   | 'rule set published'
-  | 'rule set offered';
+  | 'rule set offered'
+  | 'replay asked'
+  | 'replay cancelled'
+  | 'replay ended'
+  | 'recall begun'
+  | 'recall cancelled'
+  | 'recall ended'
+  | 'recall letter sent';
 
 export interface EventEntry {
   action: Action;

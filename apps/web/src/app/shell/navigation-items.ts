@@ -1,6 +1,7 @@
 import {
   IconAlertTriangle,
   IconBuildingCommunity,
+  IconCalculator,
   IconCalendarEvent,
   IconClipboardCheck,
   IconGauge,
@@ -9,15 +10,18 @@ import {
   IconLayoutDashboard,
   IconMail,
   IconRepeat,
+  IconRotate2,
   IconRulerMeasure,
   IconSettings,
   IconTools,
   IconUsers,
+  IconZoomExclamation,
 } from '@tabler/icons-react';
 import { staff, type Role } from '@countercheck/contracts';
 
 const keepers: readonly Role[] = ['office', 'administrator'];
 const admin: readonly Role[] = ['administrator'];
+const lookingBack: readonly Role[] = ['quality', 'administrator'];
 
 const groups = [
   {
@@ -45,6 +49,9 @@ const groups = [
     items: [
       { to: '/instruments', label: 'Instruments', icon: IconGauge, roles: staff },
       { to: '/rule-sets', label: 'Rule sets', icon: IconRulerMeasure, roles: staff },
+      { to: '/replays', label: 'Replays', icon: IconRotate2, roles: lookingBack },
+      { to: '/recalls', label: 'Recalls', icon: IconZoomExclamation, roles: lookingBack },
+      { to: '/calculator', label: 'Calculator', icon: IconCalculator, roles: staff },
     ],
   },
   {

@@ -22,7 +22,8 @@ export function Shell() {
   const signedOut = !session.data && hasCode(session.error, 'sign-in-required');
   useEffect(() => {
     if (!signedOut) return;
-    const here = window.location.pathname + window.location.search;
+    const { pathname: path, search, hash } = window.location;
+    const here = path + search + hash;
     window.location.replace(here === '/' ? '/sign-in' : `/sign-in?to=${encodeURIComponent(here)}`);
   }, [signedOut]);
 

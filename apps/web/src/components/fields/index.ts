@@ -3,4 +3,3 @@ export { CopyText } from './copy-text.tsx';
 export { Quantity } from './quantity.tsx';
 export { QuantityInput } from './quantity-input.tsx';
 export { SearchChoice } from './search-choice.tsx';
-export { Doubt } from './doubt.tsx';

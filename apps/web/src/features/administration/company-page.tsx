@@ -14,6 +14,11 @@ const zonesWith = (own: string) =>
     value: zone,
     label: zone.replaceAll('_', ' '),
   }));
+const decisionRules = [
+  { value: 'simple-acceptance', label: 'Simple acceptance: the result alone decides' },
+  { value: 'guard-band', label: 'Guard band: a pass keeps its distance from the limit' },
+];
+const usualFactor = 1;
 const systems = [
   { value: 'us', label: 'cfm, ft², in. w.c.' },
   { value: 'si', label: 'L/s, m², Pa' },
@@ -43,6 +48,7 @@ function CompanyForm({ company }: { company: Company }) {
     },
   });
   const field = of.form.getInputProps;
+  const { decisionRule } = of.form.getValues();
   return (
     <Panel
       title="Options"
@@ -70,6 +76,30 @@ function CompanyForm({ company }: { company: Company }) {
               .map(({ id, title, version }) => ({ value: id, label: `${title} ${version}` }))}
             {...field('defaultRuleSetId')}
           />
+        </div>
+        <div className="fields">
+          <Choice
+            label="Deciding near a limit"
+            description="A pass closer to its limit than its uncertainty is marked in either case. A change judges the open houses again; released files stay."
+            options={decisionRules}
+            value={decisionRule.rule}
+            onChange={(rule) =>
+              of.form.setFieldValue(
+                'decisionRule',
+                rule === 'guard-band'
+                  ? { rule, factor: usualFactor }
+                  : { rule: 'simple-acceptance' as const },
+              )
+            }
+          />
+          {decisionRule.rule === 'guard-band' && (
+            <QuantityInput
+              kind="ratio"
+              label="Width of the guard band"
+              description="In expanded uncertainties (95 %) of the result; 1 leaves about one chance in forty that a pass truly fails."
+              {...field('decisionRule.factor')}
+            />
+          )}
         </div>
         <Checkbox
           label="Raters read without seeing the installer's figures"

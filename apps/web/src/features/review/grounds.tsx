@@ -1,6 +1,9 @@
+import type { Step } from '@countercheck/measurement';
 import type { Comparison, ItemVerdict, Source } from '@countercheck/rules';
 import { Quantity } from '../../components/fields/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
+import { stepsTo, Working } from '../../components/working/index.ts';
+import { chanceWords } from '../../lib/words/chance.ts';
 
 interface Ground {
   key: string;
@@ -40,6 +43,23 @@ const bound = ({ low, high, quantity }: Comparison) => (
   </>
 );
 
+/** What was found, with the lines that led to it and the chance that the truth lies beyond the bound. */
+function Found({ comparison, source, steps }: Pick<Ground, 'comparison' | 'source'> & { steps: Step[] }) {
+  const { value, quantity, unit, label, words, chanceOutside, holds } = comparison;
+  if (value === null) return <Quantity kind={quantity} value={null} />;
+  const chance = chanceWords(chanceOutside);
+  return (
+    <Working
+      label={label}
+      steps={stepsTo({ value, unit }, steps)}
+      notes={[words, ...(chance && holds !== null ? [`${chance} that the true value lies outside.`] : [])]}
+      sources={[source]}
+    >
+      <Quantity kind={quantity} value={value} />
+    </Working>
+  );
+}
+
 /** What a verdict rests on, comparison by comparison, each with its source. */
 export function Grounds({ verdict }: { verdict: ItemVerdict }) {
   const rows = groundsOf(verdict);
@@ -55,7 +75,7 @@ export function Grounds({ verdict }: { verdict: ItemVerdict }) {
         {
           title: 'Found',
           figure: true,
-          cell: ({ comparison }) => <Quantity kind={comparison.quantity} value={comparison.value} />,
+          cell: ({ comparison, source }) => <Found {...{ comparison, source }} steps={verdict.trace.steps} />,
         },
         { title: 'Bound', figure: true, cell: ({ comparison }) => bound(comparison) },
         {

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { Tag, StatusMark } from '../../components/marks/index.ts';
+import { CloseMark, StatusMark, Tag } from '../../components/marks/index.ts';
 import { reportedOf, type ItemInFile } from './file-parts.ts';
 import { Grounds } from './grounds.tsx';
 import { PhotosBeside } from './photo-beside.tsx';
@@ -26,9 +26,12 @@ export function ItemRow({ entry, startsOpen, onFinding }: Props) {
         <span className="file-item-marks">
           {difference && <Tag tone="bad">Comes out differently</Tag>}
           {verdict.safety && <Tag tone="brass">Safety</Tag>}
+          <CloseMark verdict={verdict} />
           <StatusMark status={verdict.status} size="s" />
         </span>
-        <span className="file-item-reason">{verdict.reason}</span>
+        <span className="file-item-reason">
+          {verdict.reason} {verdict.closeToLimit && verdict.closeWords}
+        </span>
       </summary>
       <div className="stack file-item-body">
         {difference && (

@@ -1,8 +1,8 @@
-import { testDefinition, type QuantityKind } from '@countercheck/measurement';
-import { Doubt, Quantity } from '../../components/fields/index.ts';
+import { testDefinition } from '@countercheck/measurement';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
-import { StoredFigure } from './stored-figure.tsx';
+import { Results } from '../../components/working/index.ts';
+import { FitBeside } from './fit-beside.tsx';
 import type { ReadingInFile } from './file-parts.ts';
 
 /** A reading as the quality manager checks it: result, instrument on that day, what was typed, working. */
@@ -30,19 +30,17 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
           <Tag tone="bad">Does not count</Tag> {measured.whyNot}
         </p>
       )}
-      <dl className="beside-figures">
-        {measured?.values.map(({ key, label, quantity, value, standardUncertainty }) => (
-          <div key={key}>
-            <dt>{label}</dt>
-            <dd>
-              <Quantity kind={quantity as QuantityKind} value={value} />
-              <Doubt kind={quantity as QuantityKind} value={standardUncertainty} />
-            </dd>
-          </div>
-        ))}
-      </dl>
+      {measured && (
+        <Results
+          test={reading.test}
+          values={measured.values}
+          steps={measured.steps}
+          remarks={measured.remarks}
+        />
+      )}
+      <FitBeside reading={reading} />
       <details className="beside-fold">
-        <summary>As typed, and the working</summary>
+        <summary>As typed</summary>
         <ul>
           {Object.entries(entered).map(([path, { text, unit }]) => (
             <li key={path}>
@@ -53,20 +51,7 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
             Confirmed before the reading: {ticked} of {test.confirmations.length}
           </li>
         </ul>
-        <ol>
-          {measured?.steps.map((step, i) => (
-            <li key={`${i}-${step.label}`}>
-              {step.label}: <span className="code">{step.working}</span> ={' '}
-              <StoredFigure value={step.value} unit={step.unit} />
-            </li>
-          ))}
-        </ol>
       </details>
-      {measured?.remarks.map((remark) => (
-        <p key={remark} className="soft">
-          Note: {remark}.
-        </p>
-      ))}
       {typeof note === 'string' && <p className="soft">Rater’s note: {note}</p>}
       {replaced.length > 0 && (
         <details className="beside-fold">

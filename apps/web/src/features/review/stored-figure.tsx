@@ -1,13 +1,10 @@
-import { plainNumber, quantities, type QuantityKind } from '@countercheck/measurement';
-import { Quantity } from '../../components/fields/index.ts';
-
-const kinds = Object.keys(quantities) as QuantityKind[];
+import { showStored } from '../../lib/units/show-stored.ts';
+import { useUnitSystem } from '../../lib/units/unit-system.ts';
 
 /** A stored number of which the file knows the unit, in the units shown. */
 export function StoredFigure({ value, unit }: { value: number | null; unit: string | null }) {
-  // Counts and ratios share the unit 1; either reads well without trailing zeros.
-  if (unit === '1' && value !== null) return <>{plainNumber(value)}</>;
-  const kind = kinds.find((each) => quantities[each].unit === unit);
-  if (kind) return <Quantity kind={kind} value={value} absent="not reported" />;
-  return <>{value === null ? 'not reported' : `${value} ${unit ?? ''}`}</>;
+  const system = useUnitSystem();
+  return (
+    <span className="figure">{value === null ? 'not reported' : showStored(value, unit ?? '', system)}</span>
+  );
 }

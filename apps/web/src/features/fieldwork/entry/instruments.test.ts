@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Instrument, Reading } from '@countercheck/contracts';
-import { factsOn, offeredInstruments, usualInstrument } from './instruments.ts';
+import { factsOn } from '../../../lib/instrument-facts.ts';
+import { offeredInstruments, usualInstrument } from './instruments.ts';
 
 const calibration = (calibratedOn: string, dueOn: string) => ({
   id: calibratedOn,

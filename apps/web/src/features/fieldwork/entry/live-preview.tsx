@@ -1,10 +1,14 @@
-import type { TestOutcome } from '@countercheck/measurement';
+import type { InstrumentFacts, RawReading, TestKey, TestOutcome } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
-import { StatusMark } from '../../../components/marks/index.ts';
-import { Results, Working } from '../why/working.tsx';
+import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
+import { CloseMark, StatusMark } from '../../../components/marks/index.ts';
+import { Results } from '../../../components/working/index.ts';
 
 interface Props {
+  test: TestKey;
   outcome: TestOutcome;
+  raw: RawReading;
+  instrument: InstrumentFacts | null;
   /** null while the installer's figure is hidden: the verdict would tell it */
   verdict: ItemVerdict | null;
   hidden: boolean;
@@ -12,13 +16,15 @@ interface Props {
   unticked: boolean;
 }
 
+const none: never[] = [];
+
 /** What the numbers typed so far come to, before anything is recorded. */
-export function LivePreview({ outcome, verdict, hidden, unticked }: Props) {
+export function LivePreview({ test, outcome, raw, instrument, verdict, hidden, unticked }: Props) {
   return (
     <section className="preview" aria-label="Result so far" aria-live="polite">
       {outcome.ok ? (
         <>
-          <Results values={outcome.values} />
+          <Results test={test} {...outcome} />
           {hidden && (
             <p className="soft">
               The installer’s figure is hidden until your own reading is recorded; the verdict comes then.
@@ -26,20 +32,20 @@ export function LivePreview({ outcome, verdict, hidden, unticked }: Props) {
           )}
           {!hidden && verdict && (
             <p className="preview-verdict">
-              <StatusMark status={verdict.status} /> {verdict.reason}
+              <StatusMark status={verdict.status} /> {verdict.reason} <CloseMark verdict={verdict} words />
             </p>
           )}
           {unticked && <p className="soft">Tick the set-up above; the reading counts only with it.</p>}
-          {outcome.remarks.map((remark) => (
-            <p key={remark} className="soft">
-              Note: {remark}.
-            </p>
-          ))}
-          <Working steps={outcome.steps} />
         </>
       ) : (
         <p className="soft">The result comes up here while you type.</p>
       )}
+      <EnvelopeFit
+        test={test}
+        raw={raw}
+        instrument={instrument}
+        problems={outcome.ok ? none : outcome.problems}
+      />
     </section>
   );
 }

@@ -3,14 +3,12 @@ import type { Reading, VisitSheet } from '@countercheck/contracts';
 import type { ItemVerdict } from '@countercheck/rules';
 import { useRef } from 'react';
 import { said } from '../../../components/feedback/index.ts';
+import { Confirmations, PartFields, RowsEntry } from '../../../components/reading-form/index.ts';
 import { Problem } from '../../../components/states/index.ts';
 import { focusFirstBad } from '../../../lib/forms/index.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
-import { Confirmations } from './confirmations.tsx';
 import { InstrumentPicker } from './instrument-picker.tsx';
 import { LivePreview } from './live-preview.tsx';
-import { PartFields } from './part-fields.tsx';
-import { RowsEntry } from './rows-entry.tsx';
 import { useReadingForm } from './use-reading-form.ts';
 
 interface Props {
@@ -83,7 +81,10 @@ export function TestForm(props: Props) {
         />
       )}
       <LivePreview
+        test={test.key}
         outcome={form.result}
+        raw={form.ticked}
+        instrument={form.instrument}
         verdict={form.preview}
         hidden={form.hidden}
         unticked={form.unticked}

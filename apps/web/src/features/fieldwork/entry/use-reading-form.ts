@@ -6,12 +6,18 @@ import { today } from '../../../lib/dates.ts';
 import { fieldProblems } from '../../../lib/problem.ts';
 import { useMe } from '../../../lib/session.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
+import {
+  allConfirmed,
+  hasEntries,
+  problemsByPath,
+  readForm,
+  serverPaths,
+} from '../../../components/reading-form/index.ts';
 import { useRecordReading } from '../data/sheet.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
-import { draftFrom, emptyDraft, hasEntries, readDraft } from './draft.ts';
+import { draftFrom, emptyDraft } from './draft.ts';
 import { offeredInstruments, usualInstrument } from './instruments.ts';
 import { isHidden, previewVerdict } from './preview.ts';
-import { problemsByPath, serverPaths } from './problems.ts';
 import { useDraft } from './use-draft.ts';
 
 interface Options {
@@ -48,13 +54,10 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
   const record = useRecordReading(sheet.visit.id);
 
   const instrument = offered.find(({ facts }) => facts.id === draft.instrumentId)?.facts ?? null;
-  const read = useMemo(() => readDraft(test, draft), [test, draft]);
+  const read = useMemo(() => readForm(test, draft), [test, draft]);
   const outcome = useMemo(() => test.compute(read.raw, instrument), [test, read, instrument]);
   // A result can be looked at before everything is ticked; only recording waits for the ticks.
-  const ticked = useMemo(() => {
-    const confirmations = Object.fromEntries(test.confirmations.map(({ key }) => [key, true]));
-    return { ...read.raw, confirmations };
-  }, [test, read]);
+  const ticked = useMemo(() => allConfirmed(test, read.raw), [test, read]);
   const result = useMemo(() => test.compute(ticked, instrument), [test, ticked, instrument]);
   const hidden = isHidden(sheet.file, test.key, place.subject.id);
   const preview = useMemo(() => {
@@ -119,6 +122,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     change,
     clear,
     result,
+    ticked,
     unticked: result.ok && !outcome.ok,
     hidden,
     preview,

@@ -1,6 +1,6 @@
 import type { ItemVerdict } from '@countercheck/rules';
 import { useState } from 'react';
-import { Caution, StatusMark, Tag } from '../../../components/marks/index.ts';
+import { Caution, CloseMark, StatusMark, Tag } from '../../../components/marks/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import { PhotoStrip } from '../photos/photo-strip.tsx';
 import { comparisonFigures } from '../why/figures.ts';
@@ -77,11 +77,13 @@ export function ItemCard({ verdict, startsOpen, onToggle }: Props) {
         </span>
         <span className="item-marks">
           {verdict.safety && <Tag tone="brass">Safety</Tag>}
+          <CloseMark verdict={verdict} />
           <StatusMark status={verdict.status} />
         </span>
         <span className="item-reason">
           {verdict.reason}
           {figures && <span className="soft"> ({figures})</span>}
+          {verdict.closeToLimit && verdict.closeWords && ` ${verdict.closeWords}`}
         </span>
       </summary>
       {open && <Body verdict={verdict} />}

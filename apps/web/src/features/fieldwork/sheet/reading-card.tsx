@@ -1,10 +1,12 @@
 import { Button } from '@mantine/core';
 import type { Reading } from '@countercheck/contracts';
 import type { ReadingOutcome } from '@countercheck/assessment';
+import type { InstrumentFacts } from '@countercheck/measurement';
 import { Tag } from '../../../components/marks/index.ts';
 import { DateText, Moment } from '../../../components/page/index.ts';
+import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
+import { Results } from '../../../components/working/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { Results, Working } from '../why/working.tsx';
 import { enteredLines } from './entered-lines.ts';
 
 function Entered({ reading }: { reading: Reading }) {
@@ -44,15 +46,25 @@ function Origin({ reading }: { reading: Reading }) {
 interface Props {
   reading: Reading;
   outcome: ReadingOutcome | undefined;
+  /** as it was on the day, to draw what it read */
+  instrument: InstrumentFacts | null;
   replaced: readonly Reading[];
   onCorrect: (() => void) | null;
 }
 
 /** A recorded reading: what it came to, what was typed, how it was worked out, and what it replaced. */
-export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
+export function ReadingCard({ reading, outcome, instrument, replaced, onCorrect }: Props) {
   return (
     <article className="reading" aria-label="Recorded reading">
-      {outcome && <Results values={outcome.values} />}
+      {outcome && (
+        <Results
+          test={reading.test}
+          values={outcome.values}
+          steps={outcome.steps}
+          remarks={outcome.remarks}
+        />
+      )}
+      <EnvelopeFit test={reading.test} raw={reading.raw} instrument={instrument} />
       {outcome && !outcome.counts && (
         <p>
           <Tag tone="bad">Does not count</Tag> {outcome.whyNot}
@@ -63,7 +75,6 @@ export function ReadingCard({ reading, outcome, replaced, onCorrect }: Props) {
         <summary>As entered</summary>
         <Entered reading={reading} />
       </details>
-      {outcome && <Working steps={outcome.steps} remarks={outcome.remarks} />}
       {replaced.length > 0 && (
         <details className="fold">
           <summary>Replaced readings ({replaced.length})</summary>

@@ -50,6 +50,7 @@ export function TestSection({ place, verdict, alone }: Props) {
           key={reading.id}
           reading={reading}
           outcome={outcomes.get(reading.id)}
+          instrument={fileOf(sheet).readings.find(({ id }) => id === reading.id)?.instrument ?? null}
           replaced={replacedBy(reading, sheet.readings)}
           onCorrect={
             mayRecord && reading.visitId === sheet.visit.id && correcting === null

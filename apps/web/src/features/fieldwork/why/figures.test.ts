@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Comparison } from '@countercheck/rules';
-import { comparisonFigures, showStored } from './figures.ts';
+import { comparisonFigures } from './figures.ts';
 
 const comparison = (low: number | null, high: number | null, value: number | null = 120) =>
   ({ quantity: 'airflow', value, low, high }) as Comparison;
@@ -14,13 +14,5 @@ describe('comparisonFigures', () => {
   it('says nothing where there is nothing to compare', () => {
     expect(comparisonFigures(comparison(1, 2, null), 'us')).toBeNull();
     expect(comparisonFigures(comparison(null, null), 'us')).toBeNull();
-  });
-});
-
-describe('showStored', () => {
-  it('knows a stored unit by its name', () => {
-    expect(showStored(100, 'cfm', 'si')).toBe('47.2 L/s');
-    expect(showStored(3, '1', 'us')).toBe('3');
-    expect(showStored(3, 'furlong', 'us')).toBe('3 furlong');
   });
 });

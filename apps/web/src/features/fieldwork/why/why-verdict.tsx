@@ -1,8 +1,9 @@
 import type { Comparison, ExemptionTrace, ItemVerdict, OptionTrace } from '@countercheck/rules';
 import { Tag } from '../../../components/marks/index.ts';
+import { SourceMark, stepsTo, Working } from '../../../components/working/index.ts';
+import { showStored } from '../../../lib/units/show-stored.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { comparisonFigures, showStored } from './figures.ts';
-import { SourceMark } from './source-mark.tsx';
+import { comparisonFigures } from './figures.ts';
 
 const verdictWords = { holds: 'holds', fails: 'does not hold', incomplete: 'not complete' } as const;
 const fromWords = {
@@ -94,7 +95,15 @@ export function WhyVerdict({ verdict }: { verdict: ItemVerdict }) {
             {trace.inputs.map(({ name, label, value, unit, from }) => (
               <li key={name}>
                 {label} ({fromWords[from]}):{' '}
-                {typeof value === 'number' ? showStored(value, unit ?? '', system) : sayPlain(value)}
+                {typeof value !== 'number' ? (
+                  sayPlain(value)
+                ) : from === 'measured' ? (
+                  <Working label={label} steps={stepsTo({ value, unit: unit ?? '' }, trace.steps)}>
+                    {showStored(value, unit ?? '', system)}
+                  </Working>
+                ) : (
+                  showStored(value, unit ?? '', system)
+                )}
               </li>
             ))}
           </ul>

@@ -1,0 +1,1 @@
+export { EnvelopeFit } from './lazy-fit.tsx';

@@ -1,0 +1,14 @@
+export { Confirmations } from './confirmations.tsx';
+export {
+  allConfirmed,
+  emptyForm,
+  type EnteredForm,
+  hasEntries,
+  newId,
+  type NewId,
+  readForm,
+} from './entered.ts';
+export { PartFields } from './part-fields.tsx';
+export { problemsByPath, serverPaths } from './problems.ts';
+export { RowsEntry } from './rows-entry.tsx';
+export { entryFromStored, type TypedEntry } from './typed-entry.ts';

@@ -1,0 +1,2 @@
+export { RunPanel, RunTag } from './run-panel.tsx';
+export { whileAtWork } from './run-words.ts';
