@@ -18,7 +18,7 @@ export interface AcceptanceLimits {
  * @param factor dimensionless, e.g. 1 for w = U
  * Problems: `not-a-number`, `negative-uncertainty`, `limits-reversed`, and `nothing-acceptable` when the guard
  * bands meet, so that no result could be accepted. Never throws. Source: AL = TL − w, ILAC G8:09/2019, 4
- * (docs/sources.md, Measurement 9).
+ * (docs/sources.md, Measurement 15).
  */
 export function guardBandLimits(given: {
   low: number | null;
@@ -66,7 +66,7 @@ export function guardBandRisk(factor: number, coverageFactor = 2): Checked<numbe
  * `full-uncertainty` 1 − 1/TUR, `eased` 1.25 − 1/TUR (never above 1), `two-percent`
  * 1 − (1.04 − e^(0.38 · ln TUR − 0.54)) / TUR, which keeps false acceptance at 2 % or below (never above 1).
  * Problems: `bad-ratio` for a ratio that is not above 1. Never throws. Source: documentation of an open
- * uncertainty calculator (seen; docs/sources.md, Measurement 9).
+ * uncertainty calculator (seen; docs/sources.md, Measurement 15).
  */
 export function guardedShare(
   method: 'root-sum-square' | 'full-uncertainty' | 'eased' | 'two-percent',

@@ -36,7 +36,7 @@ export interface Risks {
  * Problems: `not-a-number`, `bad-spread` (a standard deviation or uncertainty that is not above zero),
  * `limits-reversed`. Never throws. Source: JCGM 106:2012, 9.5 (from memory); inputs of its resistor example
  * seen in public text, its results computed independently; table of false acceptance at a ratio of 4 seen in
- * the tests of an open uncertainty calculator (docs/sources.md, Measurement 9).
+ * the tests of an open uncertainty calculator (docs/sources.md, Measurement 15).
  */
 export function globalRisk(given: RiskGiven): Checked<Risks> {
   const { prior, standardUncertainty: u, low, high } = given;

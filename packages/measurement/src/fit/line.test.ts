@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { gumH3, norris } from '../testing/reference-data.ts';
+import { propagate } from '../uncertainty/propagate.ts';
 import { fitLine, type LineFit, type LinePoint } from './line.ts';
 
 function fitOf(points: LinePoint[]): LineFit {
@@ -34,6 +35,31 @@ describe('fitLine', () => {
     expect(fit.intercept + 10 * fit.slope).toBeCloseTo(-0.149376812732, 11);
   });
 
+  // Published (seen): correlation −0.930, and −0.1494 with u 0.0041 at 30 °C. Long digits computed independently.
+  it('tells how sure that thermometer is at 30 °C', () => {
+    const { intercept, slope, interceptError, slopeError, covariance } = fitOf(gumH3);
+    const r = covariance! / (interceptError! * slopeError!);
+    expect(r).toBeCloseTo(-0.930429603, 9);
+    const found = propagate(
+      ([b = 0, m = 0]) => b + 10 * m,
+      [
+        { value: intercept, u: interceptError!, df: 9 },
+        { value: slope, u: slopeError!, df: 9 },
+      ],
+      [
+        [1, r],
+        [r, 1],
+      ],
+    );
+    expect(found).toMatchObject({
+      value: {
+        value: expect.closeTo(-0.149376812732, 11),
+        standardUncertainty: expect.closeTo(0.004138595753, 9),
+        degreesOfFreedom: 9,
+      },
+    });
+  });
+
   it('does not depend on the order of the points', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray(norris, { minLength: norris.length }), (shuffled) => {
@@ -55,6 +81,7 @@ describe('fitLine', () => {
       residualDeviation: null,
       slopeError: null,
       interceptError: null,
+      covariance: null,
       points: 2,
     });
     expect(

@@ -15,6 +15,8 @@ export interface LineFit {
   /** standard errors of slope and intercept; null for two points */
   slopeError: number | null;
   interceptError: number | null;
+  /** of slope and intercept, −x̄ · s² / Sxx; null for two points */
+  covariance: number | null;
   points: number;
 }
 
@@ -56,6 +58,7 @@ export function fitLine(points: readonly LinePoint[]): Checked<LineFit> {
     residualDeviation: deviation,
     slopeError: deviation === null ? null : deviation / Math.sqrt(sxx),
     interceptError: deviation === null ? null : deviation * Math.sqrt(1 / count + meanX ** 2 / sxx),
+    covariance: deviation === null ? null : (-meanX * deviation ** 2) / sxx,
     points: count,
   });
 }

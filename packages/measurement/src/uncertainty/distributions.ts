@@ -6,7 +6,7 @@ export type Distribution = 'normal' | 'rectangular' | 'triangular' | 'arcsine' |
  * Standard uncertainty of a quantity known only to lie within ± a half-width: rectangular a / √3, triangular
  * a / √6, arcsine (a quantity that swings) a / √2. In the unit of the half-width; NaN when that is negative or
  * not finite. Never throws. Source: JCGM 100, 4.3.7 and 4.3.9 (from memory); EURACHEM/CITAC A1 and GUM H.1 use
- * all three (seen, docs/sources.md, Measurement 9).
+ * all three (seen, docs/sources.md, Measurement 15).
  */
 export function fromHalfWidth(
   halfWidth: number,

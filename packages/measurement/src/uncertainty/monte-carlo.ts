@@ -31,7 +31,7 @@ const mostDraws = 5_000_000;
  * Problems: those of `propagate`, `bad-draws`, `correlated-shape` (a correlation with a quantity that is not
  * normal), `not-a-number` (a draw gave no number). Never throws unless `fn` does. Source: JCGM 101:2008, 7
  * (from memory); its tables 2 and 3 and an example of a national laboratory, seen in the tests of an open
- * uncertainty calculator, are tests (docs/sources.md, Measurement 9).
+ * uncertainty calculator, are tests (docs/sources.md, Measurement 15).
  */
 export function monteCarlo(
   fn: (values: readonly number[]) => number,

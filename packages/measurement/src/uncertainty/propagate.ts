@@ -40,7 +40,7 @@ export interface Propagated {
  * Problems: `no-inputs`, `not-a-number` (a value, or the function at or near the values), `negative-uncertainty`,
  * `bad-degrees-of-freedom`, `bad-correlation`. Never throws unless `fn` does. Source: JCGM 100:2008, 5.1.2,
  * 5.2.2, G.4.1 (from memory); its examples H.1 and H.2, two of the EURACHEM/CITAC guide and two of NIST TN 1900
- * are tests (docs/sources.md, Measurement 9).
+ * are tests (docs/sources.md, Measurement 15).
  */
 export function propagate(
   fn: (values: readonly number[]) => number,

@@ -27,13 +27,13 @@ export function ResultPanel({ calculator }: { calculator: ReturnType<typeof useC
             <p className="soft">The result comes up here while you type.</p>
           )}
         </div>
+        <EnvelopeFit
+          test={test.key}
+          raw={reading.raw}
+          instrument={reading.instrument}
+          problems={outcome.ok ? none : outcome.problems}
+        />
       </Panel>
-      <EnvelopeFit
-        test={test.key}
-        raw={reading.raw}
-        instrument={reading.instrument}
-        problems={outcome.ok ? none : outcome.problems}
-      />
       {outcome.ok && outcome.steps.length > 0 && (
         <Panel title="Every step">
           <Steps steps={outcome.steps} />
