@@ -55,17 +55,24 @@ it('shows every test’s example with its result and its working', () =>
     for (const key of testKeys) {
       await fill(page, { Test: testDefinitions[key].title });
       await example(page);
-      const [number] = await result(page).getByRole('button', { name: /working of/ }).all();
+      const [number] = await result(page)
+        .getByRole('button', { name: /working of/ })
+        .all();
       await number!.click();
       expect(await number!.getAttribute('aria-expanded')).toBe('true');
-      await result(page).getByRole('group', { name: /^Working of/ }).first().waitFor();
+      await result(page)
+        .getByRole('group', { name: /^Working of/ })
+        .first()
+        .waitFor();
     }
   }));
 
 it('draws the fit so that it can be read without eyes and without a mouse', () =>
   onCalculator(async (page) => {
     await example(page);
-    await drawing(page).getByText(/The line has the exponent 0\.\d+/).waitFor();
+    await drawing(page)
+      .getByText(/The line has the exponent 0\.\d+/)
+      .waitFor();
     const points = await onAxes(page).all();
     expect(points).toHaveLength(6);
     const words = await points[0]!.getAttribute('aria-label');
@@ -85,7 +92,10 @@ it('draws the fit so that it can be read without eyes and without a mouse', () =
 it('says what is wrong with a point', () =>
   onCalculator(async (page) => {
     await example(page);
-    await page.getByRole('group', { name: 'Point 3' }).getByLabel(/^Fan flow/).fill('1655');
+    await page
+      .getByRole('group', { name: 'Point 3' })
+      .getByLabel(/^Fan flow/)
+      .fill('1655');
     await drawing(page).getByRole('listitem').filter({ hasText: 'Point 3' }).first().waitFor();
     await drawing(page).getByRole('cell', { name: 'Look again' }).waitFor();
     expect(await onAxes(page).nth(2).getAttribute('aria-label')).toMatch(/above the line/);

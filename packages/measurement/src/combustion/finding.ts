@@ -90,7 +90,7 @@ function notSet(protocol: CombustionProtocol, ofProtocol: readonly CombustionThr
   return problem(
     'protocol',
     'limits-not-set',
-    `The figures of ${combustionProtocols[protocol]} for this ` +
+    `The figures for this by ${combustionProtocols[protocol]} ` +
       `${ids ? `were not seen (${ids})` : 'are not known here'}; the company sets or confirms them before use.`,
   );
 }

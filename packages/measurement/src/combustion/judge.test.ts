@@ -66,6 +66,42 @@ describe('carbon monoxide in the rooms', () => {
     });
   });
 
+  it('shows the reading as its working and names every figure that was not used', () => {
+    const found = room(36, 'bpi-1200', newer.slice(1));
+    expect(found.steps).toEqual([
+      { label: 'Highest carbon monoxide in the rooms', working: '36', value: 36, unit: 'ppm' },
+    ]);
+    expect(found).toMatchObject({
+      action: 'none',
+      remarks: ['room-co.bpi-1200.advise is not confirmed and was not used'],
+    });
+  });
+
+  it('calls another protocol’s view confirmed only when every figure behind it is', () => {
+    const view = (ppm: number, confirmed: string[]) =>
+      room(ppm, 'older-building-analyst', confirmed).conflicts.find(
+        ({ protocol }) => protocol === 'bpi-1200',
+      );
+    expect(view(36, newer.slice(0, 1))).toEqual({ protocol: 'bpi-1200', action: 'advise', confirmed: true });
+    expect(view(36, newer.slice(1))?.confirmed).toBe(false);
+    expect(view(20, newer.slice(0, 1))).toEqual({ protocol: 'bpi-1200', action: 'none', confirmed: false });
+    expect(view(20, newer)?.confirmed).toBe(true);
+  });
+
+  it('says in words that figures are not set', () => {
+    const words = (protocol: CombustionProtocol) => {
+      const found = judgeRoomCarbonMonoxide({ ppm: 12, protocol });
+      return found.ok ? '' : found.problem.message;
+    };
+    expect(words('bpi-1200')).toBe(
+      'The figures for this by BPI-1200 and ACCA 12 QH were not seen (room-co.bpi-1200.advise, ' +
+        'room-co.bpi-1200.stop-work); the company sets or confirms them before use.',
+    );
+    expect(words('company')).toBe(
+      'The figures for this by the company’s own figures are not known here; the company sets or confirms them before use.',
+    );
+  });
+
   it('goes by a protocol once the company confirmed it', () => {
     expect(room(35, 'bpi-1200', newer)).toMatchObject({ action: 'none', remarks: [] });
     expect(room(36, 'bpi-1200', newer).action).toBe('advise');

@@ -5,7 +5,7 @@ import { plainNumber } from '../units/round.ts';
 import type { Direction, TestAir } from './types.ts';
 
 /** Standard density of each form, kg/m³ (from memory). */
-export const standardDensity = { E779: 1.2041, 'ISO 9972': 1.204 } as const;
+const standardDensity = { E779: 1.2041, 'ISO 9972': 1.204 } as const;
 
 /**
  * Viscosity of air, Pa·s: μ = 1.458e-6 · √T / (1 + 110.4 / T), T in kelvin. @param temperature °F, above absolute
@@ -86,7 +86,7 @@ export function envelopeDensityCorrection(
 }
 
 /** The problem of air that no test is done in, or null. Never throws. */
-export function airProblem(air: TestAir): ReturnType<typeof problem> | null {
+function airProblem(air: TestAir): ReturnType<typeof problem> | null {
   for (const density of [air.densityInside, air.densityOutside]) {
     if (!(density >= 0.5 && density <= 2))
       return problem(

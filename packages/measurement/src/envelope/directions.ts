@@ -11,7 +11,7 @@ export interface InducedPoint {
 }
 
 /** Fewest points of one direction that leave a degree of freedom for intervals. */
-export const fewestPoints = 3;
+const fewestPoints = 3;
 
 /** Beyond these nothing is a reading of a house, Pa and cfm: common practice, no published source. */
 const highestPlausible = 500;

@@ -2,7 +2,7 @@ import { type Checked, computed, problem } from '../outcome.ts';
 import { convert } from '../units/convert.ts';
 
 /** Density that leakage areas are stated at, kg/m³: 20 °C and 101,325 Pa, ASTM E779 (from memory). */
-export const areaDensity = 1.2041;
+const areaDensity = 1.2041;
 
 /** The ways in which a leakage area is stated: pressure, Pa, and discharge coefficient. */
 export const leakageAreaForms = {

@@ -46,7 +46,7 @@ export interface OnePointResult {
 }
 
 /** Lowest pressure that one point is taken from, Pa: ANSI/RESNET/ICC 380 (from memory). */
-export const lowestOnePoint = 15;
+const lowestOnePoint = 15;
 
 /**
  * Leakage at a reference pressure from one point and an assumed exponent: Q_ref = Q · (P_ref / P)^n, cfm, with

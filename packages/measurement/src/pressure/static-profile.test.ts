@@ -71,6 +71,37 @@ describe('static pressure along the air’s way', () => {
     );
   });
 
+  it('lets a part that takes nothing be, and says units and words', () => {
+    expect(drops({ ...furnace, returnBeforeFilter: -0.25 })).toMatchObject({ filter: 0 });
+    const found = opened(staticProfile(furnace));
+    expect(found.total.steps).toMatchObject([{ label: 'Total external static pressure', unit: 'inH2O' }]);
+    expect(found.shareOfRated).toMatchObject({ unit: '%' });
+    expect(found.shareOfRated?.steps.at(-1)).toMatchObject({
+      label: 'Share of the rated maximum',
+      unit: '%',
+    });
+    const words = (readings: Partial<StaticReadings>) => {
+      const given = staticProfile({ ...furnace, ...readings });
+      return given.ok ? '' : given.problem.message;
+    };
+    expect(words({ supplyBeforeCoil: null })).toBe(
+      'Without the pressure before the coil, where the air leaves the equipment, there is no total.',
+    );
+    expect(words({ supplyAfterCoil: null, coilOutside: false })).toContain(
+      'the pressure in the supply duct,',
+    );
+    expect(words({ supplyAfterCoil: 0.4 })).toContain(
+      'only the blower can do. Check the probes and the ports.',
+    );
+    expect(words({ returnAfterFilter: NaN })).toBe(
+      'The pressure after the filter is NaN in. w.c.; it must be a number.',
+    );
+    expect(words({ supplyAfterCoil: NaN })).toBe(
+      'The pressure in the supply duct is NaN in. w.c.; it must be a number.',
+    );
+    expect(words({ ratedMaximum: 0 })).toBe('The rated maximum is 0 in. w.c.; it must be above zero.');
+  });
+
   it('carries the uncertainties of its stations', () => {
     const uncertainties = { returnBeforeFilter: 0.003, returnAfterFilter: 0.003, supplyBeforeCoil: 0.004 };
     const found = opened(staticProfile({ ...furnace, uncertainties }));

@@ -81,11 +81,38 @@ describe('required fan flow', () => {
     expect(found.steps[0]?.working).toBe('1 × 40 × 0.5');
   });
 
+  it('weighs an unbalanced system the same in 2022', () => {
+    const found = opened(requiredFanFlow({ ...house, edition: '2022', infiltration: cfm(51) }));
+    expect(found).toMatchObject({ phi: 0.5, credit: 25.5, value: 76.5 });
+    expect(found.equation).toBe('ASHRAE 62.2-2022, Equation 4-2 (inch-pound)');
+    expect(found.steps[0]).toMatchObject({ working: '51 / 102', unit: '1' });
+  });
+
+  it('says in words what is wrong', () => {
+    const words = (how: Partial<CreditCase>) => {
+      const found = requiredFanFlow({ ...house, ...how });
+      return found.ok ? '' : found.problem.message;
+    };
+    expect(words({ total: cfm(0) })).toBe('The total rate is 0 cfm; it must be above zero.');
+    expect(words({ infiltration: cfm(-1) })).toBe('The infiltration is -1 cfm; it must be zero or more.');
+    expect(words({ exteriorShare: 2 })).toBe(
+      'The share of the envelope that borders on outdoors is 2; it must be above 0 and at most 1.',
+    );
+    expect(words({ edition: '2010' as '2013' })).toContain(
+      'The edition of ASHRAE 62.2 with an infiltration credit is "2010"',
+    );
+    expect(words({ edition: '2013', exteriorShare: 0.5 })).toContain('take the total rate');
+    expect(words({ infiltration: { value: 1, form: 'si' } })).toContain(
+      'of the inch-pound form, the infiltration of the si',
+    );
+  });
+
   it('never falls below zero', () => {
     const leaky = { ...house, edition: '2016', newConstruction: false, infiltration: cfm(150) } as const;
     const found = opened(requiredFanFlow(leaky));
     expect(found.value).toBe(0);
     expect(found.remarks[0]).toContain('infiltration alone');
+    expect(opened(requiredFanFlow({ ...leaky, infiltration: cfm(102) })).remarks).toHaveLength(1);
   });
 
   it('never mixes the forms', () => {

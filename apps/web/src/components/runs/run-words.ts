@@ -10,8 +10,12 @@ export const runStateWords: Record<BackgroundRun['state'], string> = {
 };
 
 export const runStateTones = {
-  ...{ waiting: 'plain', running: 'brass', done: 'good' },
-  ...{ cancelled: 'plain', interrupted: 'bad', failed: 'bad' },
+  waiting: 'plain',
+  running: 'brass',
+  done: 'good',
+  cancelled: 'plain',
+  interrupted: 'bad',
+  failed: 'bad',
 } as const satisfies Record<BackgroundRun['state'], string>;
 
 export const isAtWork = ({ state }: Pick<BackgroundRun, 'state'>) =>

@@ -9,7 +9,7 @@ import { useRoute } from '../../lib/query.ts';
 import { OpenRevision } from './open-revision.tsx';
 
 function Flips({ flips }: Pick<RecallHouse, 'flips'>) {
-  if (flips.length === 0) return 'None';
+  if (flips.length === 0) return 'No verdict flips';
   return (
     <ul className="plain-list">
       {flips.map((each) => (
@@ -61,16 +61,29 @@ export function HousesPanel({ id, label }: { id: string; label: string }) {
   const show = oneOf(['revisit', 'flipped', 'sealed'], values.show);
   const query = useRoute(recall.houses, { params: { id }, query: { page, show } }, { keepPrevious: true });
   const columns: Column<RecallHouse>[] = [
-    { title: 'House', head: true, cell: (row) => <Link to={`/houses/${row.id}`}>{row.address}</Link> },
-    { title: 'Lot', cell: (row) => `${row.lot}, ${row.community}` },
+    {
+      title: 'House',
+      head: true,
+      cell: (row) => (
+        <>
+          <Link to={`/houses/${row.id}`}>{row.address}</Link>
+          <span className="small soft">
+            {' '}
+            lot {row.lot}, {row.community}
+          </span>
+        </>
+      ),
+    },
     { title: 'Builder', cell: (row) => row.builder.name },
     { title: 'Stage', cell: (row) => <Stage stage={row.stage} /> },
     {
       title: 'What to do',
       cell: (row) =>
         row.revisit ? (
-          <div className="row">
-            <Tag tone="bad">Measure again</Tag>
+          <div className="stack">
+            <div>
+              <Tag tone="bad">Measure again</Tag>
+            </div>
             {row.stage === 'released' && (
               <OpenRevision house={row} reason={`${label} was found out of tolerance.`} />
             )}
@@ -79,8 +92,15 @@ export function HousesPanel({ id, label }: { id: string; label: string }) {
           <Tag tone="good">Nothing</Tag>
         ),
     },
-    { title: 'Verdicts that flip', cell: (row) => <Flips flips={row.flips} /> },
-    { title: 'Readings', cell: (row) => <Readings readings={row.readings} /> },
+    {
+      title: 'Verdicts that flip, and readings',
+      cell: (row) => (
+        <>
+          <Flips flips={row.flips} />
+          <Readings readings={row.readings} />
+        </>
+      ),
+    },
   ];
   return (
     <Panel title="Houses concerned">

@@ -10,8 +10,19 @@ import { VerdictOf } from './change-mark.tsx';
 const differenceWords: Record<number, string> = { 1: 'One more', 0: 'As it was', [-1]: 'One fewer' };
 
 const columns: Column<ReplayHouse>[] = [
-  { title: 'House', head: true, cell: (row) => <Link to={`/houses/${row.id}`}>{row.address}</Link> },
-  { title: 'Lot', cell: (row) => `${row.lot}, ${row.community}` },
+  {
+    title: 'House',
+    head: true,
+    cell: (row) => (
+      <>
+        <Link to={`/houses/${row.id}`}>{row.address}</Link>
+        <span className="small soft">
+          {' '}
+          lot {row.lot}, {row.community}
+        </span>
+      </>
+    ),
+  },
   { title: 'Builder', cell: (row) => row.builder },
   { title: 'Rater', cell: (row) => row.rater ?? '–' },
   { title: 'Stage', cell: (row) => <Stage stage={row.stage} /> },

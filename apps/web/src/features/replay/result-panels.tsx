@@ -74,19 +74,17 @@ export function ResultPanels({ result }: { result: ReplayResult }) {
           />
         )}
       </Panel>
-      <div className="columns">
-        <Panel title="By builder" flush>
-          <RowsTable
-            caption="By builder"
-            columns={namedColumns('Builder')}
-            rows={result.builders}
-            keyOf={keyOf}
-          />
-        </Panel>
-        <Panel title="By rater" flush>
-          <RowsTable caption="By rater" columns={namedColumns('Rater')} rows={result.raters} keyOf={keyOf} />
-        </Panel>
-      </div>
+      <Panel title="By builder" flush>
+        <RowsTable
+          caption="By builder"
+          columns={namedColumns('Builder')}
+          rows={result.builders}
+          keyOf={keyOf}
+        />
+      </Panel>
+      <Panel title="By rater" flush>
+        <RowsTable caption="By rater" columns={namedColumns('Rater')} rows={result.raters} keyOf={keyOf} />
+      </Panel>
     </>
   );
 }
