@@ -5,7 +5,7 @@ import {
   methodAirDensity,
   standardPressure,
 } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 const pascalsPerPsi = 6894.757293168361;

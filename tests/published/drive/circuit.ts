@@ -1,5 +1,5 @@
 import { propagate, type UncertainInput } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 type Readings = readonly number[];

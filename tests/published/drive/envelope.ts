@@ -6,7 +6,7 @@ import {
   methodAirDensity,
   throughEnvelopeFactor,
 } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 /** A leakage area in cm² from a flow in m³/h, and the hole of that size. */

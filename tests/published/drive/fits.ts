@@ -7,7 +7,7 @@ import {
   type LineFit,
   studentFactor,
 } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 /** Numbers of a check, flat or in rows for reading. */

@@ -1,5 +1,5 @@
 import { fromHalfWidth, propagate, studentFactor, type UncertainInput } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 const names = ['ls', 'd0', 'd1', 'd2', 'alphaS', 'dAlpha', 'dTheta', 'thetaBar', 'cycle'] as const;

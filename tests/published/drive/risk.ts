@@ -1,5 +1,5 @@
 import { globalRisk, studentFactor } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 /** False acceptance when a share of all things lies within ±1 and the measurement spreads `ratio` times less. */

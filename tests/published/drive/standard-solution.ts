@@ -1,5 +1,5 @@
 import { fromHalfWidth, propagate } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 const names = ['mass', 'purity', 'flask', 'repeatability', 'temperature'] as const;

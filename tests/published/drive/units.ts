@@ -1,5 +1,5 @@
 import { airChangesPerHour, convert } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 /** Air changes of a room given in metric units, through the functions that work in the trade's. */

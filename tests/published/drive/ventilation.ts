@@ -1,5 +1,5 @@
 import { convert, ircRateTable, rateTable2013, requiredRateSi, tableRate } from '@countercheck/measurement';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 import type { Driver } from './index.ts';
 
 /** The rates of one row of a table, for the numbers of bedrooms given; the IRC's table unless it says 2013. */

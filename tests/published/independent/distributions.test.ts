@@ -4,7 +4,7 @@ import fQuantile from '@stdlib/stats-base-dists-f-quantile';
 import tCdf from '@stdlib/stats-base-dists-t-cdf';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 
 const level = fc.double({ min: 0.5, max: 0.999, noNaN: true });
 const freedom = fc.integer({ min: 1, max: 300 });

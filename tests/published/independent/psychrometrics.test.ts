@@ -2,7 +2,7 @@ import { airDensity, convert, standardPressure } from '@countercheck/measurement
 import fc from 'fast-check';
 import psychrolib from 'psychrolib';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { figures } from '../run/call.ts';
+import { figures } from '../run/figures.ts';
 
 const runs = { numRuns: 5000, seed: 25 };
 const celsius = fc.double({ min: -40, max: 55, noNaN: true });

@@ -1,6 +1,7 @@
 import * as measurement from '@countercheck/measurement';
 import * as rules from '@countercheck/rules';
 import { drivers } from '../drive/index.ts';
+import { figures } from './figures.ts';
 
 type Anything = (...args: unknown[]) => unknown;
 
@@ -14,16 +15,6 @@ export function call(name: string, given: Record<string, unknown>): Record<strin
   const found: unknown = { ...rules, ...measurement }[name as keyof typeof measurement];
   if (typeof found !== 'function') throw new Error(`no package has a public function "${name}"`);
   return figures((found as Anything)(...Object.values(given)));
-}
-
-/** A result as named figures. */
-export function figures(result: unknown): Record<string, unknown> {
-  if (typeof result !== 'object' || result === null) return { value: result };
-  const outcome = result as Record<string, unknown>;
-  if (outcome['ok'] === true && 'value' in outcome) return figures(outcome['value']);
-  if (outcome['ok'] === false && 'problem' in outcome)
-    return { refused: (outcome['problem'] as { code: string }).code };
-  return outcome;
 }
 
 /** The figure under a dotted path, e.g. `line.slope`; undefined when there is none. */

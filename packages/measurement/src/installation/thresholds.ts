@@ -20,7 +20,7 @@ export interface GradeThresholds {
 /**
  * Thresholds of ANSI/RESNET/ACCA 310-2020 as far as anybody here remembers them. None was seen, so none is
  * confirmed: the company sets its own before it uses the grades. For duct leakage only the existence of Table 2a
- * (grade I) and Table 3a (grade II) was seen at https://rheiacomfort.com/?p=7484, and for the weighed charge no
+ * (grade I) and Table 3a (grade II) was seen at a duct maker’s page (address withheld), and for the weighed charge no
  * tolerance is remembered; both are null, and grading by them is refused until the company gives them.
  */
 export const grades310: {

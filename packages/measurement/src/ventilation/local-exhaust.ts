@@ -8,7 +8,7 @@ const secondaryPage = seen(
   'IRC M1505 and ASHRAE 62.2 as on a secondary page, https://constructioninstruction.com/term/ashrae-62-2/',
 );
 const kitchenAirChanges = seen(
-  'ASHRAE 62.2, Tables 5.1 and 5.2, as at https://jencofan.com/resources/code-solutions/ashrae.html',
+  'ASHRAE 62.2, Tables 5.1 and 5.2, as at a fan maker’s page (address withheld)',
 );
 
 /** Least exhaust of a room, cfm: on demand, and all the time as the alternative. */
