@@ -1,5 +1,5 @@
 import { useElementSize } from '@mantine/hooks';
-import type { ReactNode } from 'react';
+import { useId, type ReactNode } from 'react';
 import type { Scale, Span } from './scale.ts';
 import './charts.css';
 
@@ -18,6 +18,8 @@ export interface Frame {
   right: number;
   top: number;
   bottom: number;
+  /** keeps what runs out of the axes inside them: the value of a `clipPath` */
+  clip: string;
 }
 
 interface ChartProps {
@@ -35,15 +37,27 @@ const closestTicks = 34;
 
 /** A drawing with two axes. It takes the width there is, so that its words stay readable on a phone. */
 export function Chart({ label, x, y, shape = 0.62, children }: ChartProps) {
+  const id = useId();
   const { ref, width: measured } = useElementSize();
   const width = Math.round(measured) || usualWidth;
   const height = Math.round(Math.max(180, width * shape));
   const [left, right] = [margin.left, width - margin.right];
   const [top, bottom] = [margin.top, height - margin.bottom];
-  const frame = { x: x.scale([left, right]), y: y.scale([bottom, top]), left, right, top, bottom };
+  const frame = {
+    x: x.scale([left, right]),
+    y: y.scale([bottom, top]),
+    left,
+    right,
+    top,
+    bottom,
+    clip: `url(#${id})`,
+  };
   return (
     <div ref={ref} className="chart">
       <svg viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="group" aria-label={label}>
+        <clipPath id={id}>
+          <rect x={left} y={top} width={right - left} height={bottom - top} />
+        </clipPath>
         <g aria-hidden="true">
           {apart(frame.x).map((tick) => (
             <g key={tick} transform={`translate(${frame.x.at(tick)} 0)`}>

@@ -7,7 +7,7 @@ const path = (places: readonly Place[], { x, y }: Frame) =>
 
 /** A line through places; what it says stands in the words beside the chart. */
 export function Line({ frame, places }: { frame: Frame; places: readonly Place[] }) {
-  return <path className="chart-line" d={path(places, frame)} aria-hidden="true" />;
+  return <path className="chart-line" clipPath={frame.clip} d={path(places, frame)} aria-hidden="true" />;
 }
 
 interface BandProps {
@@ -22,6 +22,7 @@ export function Band({ frame, low, high }: BandProps) {
   return (
     <path
       className="chart-band"
+      clipPath={frame.clip}
       d={`${path(low, frame)}${path([...high].reverse(), frame).replace('M', 'L')}Z`}
       aria-hidden="true"
     />

@@ -16,7 +16,7 @@ const byDensity = [
 ];
 
 /** Round numbers on a logarithmic axis; a narrow one, where these are too few, is divided like a ruler. */
-export function logTicks(low: number, high: number, fewest = 4): number[] {
+export function logTicks(low: number, high: number, fewest = 3): number[] {
   if (!(low > 0) || !Number.isFinite(high) || low >= high)
     return low > 0 && Number.isFinite(low) ? [low] : [];
   const decades = Array.from(

@@ -11,4 +11,4 @@ export {
 export { PartFields } from './part-fields.tsx';
 export { problemsByPath, serverPaths } from './problems.ts';
 export { RowsEntry } from './rows-entry.tsx';
-export { entryFromStored, type TypedEntry } from './typed-entry.ts';
+export { entryFromStored } from './typed-entry.ts';

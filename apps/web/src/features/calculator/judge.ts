@@ -10,7 +10,7 @@ import type { Evaluate, ItemVerdict } from '@countercheck/rules';
 import type { CalculatorState } from './state.ts';
 
 /** The id of the one thing of each kind that the calculator's house has. */
-export const subjectIds: Record<SubjectKind, string> = {
+const subjectIds: Record<SubjectKind, string> = {
   house: 'house',
   system: 'system',
   bedroom: 'bedroom',
@@ -37,7 +37,7 @@ interface Reading {
 }
 
 /** A house made of what the test asks for and no more, so that no other reading is waited for. */
-export function houseFor(
+function houseFor(
   { test, facts, reported }: CalculatorState,
   { raw, instrument, day }: Reading,
   decisionRule?: HouseFile['decisionRule'],

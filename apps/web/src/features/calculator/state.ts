@@ -48,7 +48,7 @@ export interface CalculatorState {
   ruleSet: string | null;
 }
 
-export const usualFacts: HouseFacts = {
+const usualFacts: HouseFacts = {
   floorArea: 2400,
   volume: 19_200,
   climateZone: '4A',
