@@ -12,7 +12,7 @@ import { CalibrationForm } from './calibration-form.tsx';
 import { CalibrationTag } from './calibration-tag.tsx';
 import { CalibrationsPanel } from './calibrations-panel.tsx';
 import { InstrumentForm } from './instrument-form.tsx';
-import { useInstrument } from './use-instrument.ts';
+import { useInstrument } from '../../lib/use-instrument.ts';
 
 export default function InstrumentPage() {
   const query = useInstrument(useParam('id'));

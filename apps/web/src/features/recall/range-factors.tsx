@@ -1,9 +1,16 @@
+import type { ReactNode } from 'react';
 import { QuantityInput } from '../../components/fields/index.ts';
-import type { AnyForm } from '../../lib/forms/index.ts';
+
+interface RangeFactorsProps {
+  ranges: readonly string[];
+  factors: Readonly<Record<string, number | null>>;
+  /** by the path in what is sent */
+  errors: Readonly<Record<string, ReactNode>>;
+  onChange: (factors: Record<string, number | null>) => void;
+}
 
 /** A factor for each calibrated range; 1 leaves a range as it is. */
-export function RangeFactors({ form, ranges }: { form: AnyForm; ranges: readonly string[] }) {
-  const error = form.getInputProps('error.ranges').error as string | undefined;
+export function RangeFactors({ ranges, factors, errors, onChange }: RangeFactorsProps) {
   return (
     <fieldset>
       <legend>Flow worked out with the coefficient ÷ actual flow; 1 where it was right</legend>
@@ -16,12 +23,13 @@ export function RangeFactors({ form, ranges }: { form: AnyForm; ranges: readonly
               key={range}
               kind="ratio"
               label={range}
-              {...form.getInputProps(`error.ranges.${index}.factor`)}
+              value={factors[range] === undefined ? 1 : factors[range]}
+              error={errors[`error.ranges.${index}.factor`]}
+              onChange={(factor) => onChange({ ...factors, [range]: factor })}
             />
           ))}
         </div>
       )}
-      {error && ranges.length === 0 && <p role="alert">{error}</p>}
     </fieldset>
   );
 }

@@ -9,6 +9,7 @@ import { addDays, today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
+import { useInstrument } from '../../lib/use-instrument.ts';
 import { RangeFactors } from './range-factors.tsx';
 
 interface RecallFormProps {
@@ -26,47 +27,47 @@ interface ErrorFields {
   kind: Kind;
   value: number | null;
   percent: number | null;
-  ranges: { range: string; factor: number | null }[];
+  /** by range; what is not in here was right */
+  factors: Record<string, number | null>;
 }
 
-function errorOf({ kind, value, percent, ranges }: ErrorFields) {
+function errorOf({ kind, value, percent, factors }: ErrorFields, ranges: readonly string[]) {
   if (kind === 'offset') return { kind, value };
-  return kind === 'gain' ? { kind, percent } : { kind, ranges };
+  if (kind === 'gain') return { kind, percent };
+  return { kind, ranges: ranges.map((range) => ({ range, factor: factors[range] ?? 1 })) };
 }
 
 /** The ranges of every calibration, since the error may be older than the newest. */
-const rangesOf = (instrument: Instrument) => [
-  ...new Set(instrument.calibrations.flatMap(({ ranges }) => ranges.map(({ range }) => range))),
+const rangesOf = (instrument: Instrument | null) => [
+  ...new Set(instrument?.calibrations.flatMap(({ ranges }) => ranges.map(({ range }) => range)) ?? []),
 ];
+
+function useInstrumentsFound(search: string) {
+  const { data } = useRoute(instruments.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
+  return (data?.items ?? []).map(({ id, label, serial }) => ({ value: id, label: `${label}, ${serial}` }));
+}
 
 /** Which instrument, on which days, and by how much it was wrong. */
 export function RecallForm({ onDone, onCancel }: RecallFormProps) {
   const day = today(useMe().company.timezone);
-  const [instrument, setInstrument] = useState<Instrument | null>(null);
-  const [found, setFound] = useState(new Map<string, Instrument>());
+  const [chosen, setChosen] = useState<string | null>(null);
+  const instrument = useInstrument(chosen ?? '').data ?? null;
+  const ranges = rangesOf(instrument);
   const begin = useAction(recall.begin, { invalidates: [recall.list], onDone });
   const of = useContractForm({
     schema: recall.begin.body,
     initialValues: {
       instrumentId: null as string | null,
       ...{ from: addDays(day, -365), to: day },
-      error: { kind: 'offset', value: null, percent: null, ranges: [] } as ErrorFields,
+      error: { kind: 'offset', value: null, percent: null, factors: {} } as ErrorFields,
       ...{ reason: '', note: '' },
     },
-    toBody: (values) => ({ ...values, error: errorOf(values.error) }),
+    toBody: (values) => ({ ...values, error: errorOf(values.error, ranges) }),
     send: (body) => begin.mutateAsync({ body: body as BodyOf<typeof recall.begin> }),
   });
   const { form } = of;
   const field = form.getInputProps;
   const { kind } = form.getValues().error;
-
-  function useInstrumentsFound(search: string) {
-    const { data } = useRoute(instruments.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-    const items = data?.items ?? [];
-    if (items.some(({ id }) => !found.has(id)))
-      setFound(new Map([...found, ...items.map((each) => [each.id, each] as const)]));
-    return items.map(({ id, label, serial }) => ({ value: id, label: `${label}, ${serial}` }));
-  }
 
   return (
     <FormBody of={of} action="Work it out" onCancel={onCancel}>
@@ -77,13 +78,9 @@ export function RecallForm({ onDone, onCancel }: RecallFormProps) {
           placeholder="Label or serial number"
           useFound={useInstrumentsFound}
           onChange={(id) => {
-            const next = (id && found.get(id)) || null;
+            setChosen(id);
             form.setFieldValue('instrumentId', id);
-            setInstrument(next);
-            form.setFieldValue(
-              'error.ranges',
-              next ? rangesOf(next).map((range) => ({ range, factor: 1 })) : [],
-            );
+            form.setFieldValue('error.factors', {});
           }}
         />
         <TextInput type="date" label="First day out of tolerance" {...field('from')} />
@@ -114,7 +111,12 @@ export function RecallForm({ onDone, onCancel }: RecallFormProps) {
         )}
       </div>
       {kind === 'coefficient' && (
-        <RangeFactors form={form} ranges={form.getValues().error.ranges.map(({ range }) => range)} />
+        <RangeFactors
+          ranges={ranges}
+          factors={form.getValues().error.factors}
+          errors={form.errors}
+          onChange={(factors) => form.setFieldValue('error.factors', factors)}
+        />
       )}
       <Textarea
         label="How it was found"

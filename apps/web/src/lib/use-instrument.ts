@@ -1,7 +1,7 @@
 import { instruments, type Instrument } from '@countercheck/contracts';
 import { useQuery } from '@tanstack/react-query';
-import { call } from '../../lib/client.ts';
-import { keyOf } from '../../lib/query.ts';
+import { call } from './client.ts';
+import { keyOf } from './query.ts';
 
 /** One instrument. The service lists them only; a company's instruments fill a page or two at most. */
 export function useInstrument(id: string) {
