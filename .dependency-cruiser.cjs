@@ -41,9 +41,27 @@ module.exports = {
       'The house as a whole is judged from figures and rules only.',
     ),
     nothingBut(
+      'sampling-is-mathematics',
+      '^packages/sampling/',
+      ['^node_modules/(@stdlib|@noble|canonicalize|zod)/'],
+      'A draw must be repeatable from its record alone, by anybody.',
+    ),
+    nothingBut(
+      'signals-are-mathematics',
+      '^packages/signals/',
+      ['^packages/measurement/', '^node_modules/@stdlib/'],
+      'A signal is a documented test on readings, wherever they are kept.',
+    ),
+    nothingBut(
+      'planning-is-mathematics',
+      '^packages/planning/',
+      ['^node_modules/highs/'],
+      'A plan is worked out from visits and people, wherever they are kept.',
+    ),
+    nothingBut(
       'contracts-are-shapes',
       '^packages/contracts/',
-      ['^packages/(measurement|rules|assessment)/', '^node_modules/zod/'],
+      ['^packages/(measurement|rules|assessment|sampling|signals|planning)/', '^node_modules/zod/'],
       'Both sides of the wire read these; they bring nothing along.',
     ),
     {

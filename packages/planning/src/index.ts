@@ -1,0 +1,2 @@
+/** Who goes where in which order: routes of raters with time windows. */
+export {};

@@ -1,0 +1,2 @@
+/** Whether readings can be believed: documented statistical tests and control charts. */
+export {};
