@@ -80,6 +80,16 @@ export const errorRegistry = {
     title: 'The rater is booked at that time',
     remedy: 'Choose another time or another rater.',
   },
+  'rater-held': {
+    status: 409,
+    title: 'The rater is held and cannot be booked',
+    remedy: 'Choose another rater, or ask the quality manager whether the hold can be lifted.',
+  },
+  'second-rater-needed': {
+    status: 409,
+    title: 'A re-test is measured by another rater',
+    remedy: 'Choose a rater who has not measured in this house.',
+  },
   'visit-not-yours': {
     status: 403,
     title: 'This visit is booked for another rater',

@@ -109,7 +109,10 @@ export const visits = {
     status: 201,
     body: bookBody,
     response: visitSchema,
-    errors: ['rater-double-booked', 'not-found', 'file-sealed', 'conflict'],
+    errors: [
+      ...(['rater-double-booked', 'rater-held', 'second-rater-needed'] as const),
+      ...(['not-found', 'file-sealed', 'conflict'] as const),
+    ],
   }),
   move: defineRoute({
     method: 'PATCH',
@@ -123,7 +126,10 @@ export const visits = {
       .partial()
       .refine(ordered, orderedMessage),
     response: visitSchema,
-    errors: ['rater-double-booked', 'not-found', 'visit-closed', 'conflict'],
+    errors: [
+      ...(['rater-double-booked', 'rater-held', 'second-rater-needed'] as const),
+      ...(['not-found', 'visit-closed', 'conflict'] as const),
+    ],
   }),
   cancel: defineRoute({
     method: 'POST',

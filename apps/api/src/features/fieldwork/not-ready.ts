@@ -4,6 +4,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
+import { giveRetestBack } from '../booking-rules/index.ts';
 import { presentVisit, stageWhenCancelled } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 
@@ -22,6 +23,7 @@ export function reportNotReady(app: FastifyInstance): void {
       where: { visitId, state: 'booked' },
       data: { state: 'asked', visitId: null },
     });
+    await giveRetestBack(db, actor, request.id, visit);
     await record(db, actor, request.id, {
       action: 'visit not ready',
       recordType: 'visit',

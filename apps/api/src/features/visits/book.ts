@@ -6,6 +6,7 @@ import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { companyOptions, reassess } from '../assessment/index.ts';
+import { refuseHeldRater, takeUpRetest } from '../booking-rules/index.ts';
 import { lockHouse, refuseSealed } from '../houses/index.ts';
 import { bookableRater, checkTimes, refuseSecondRater } from './checks.ts';
 import { sayingWho } from './double-booked.ts';
@@ -25,14 +26,17 @@ export function bookVisits(app: FastifyInstance): void {
       database.as(actor, async (db) => {
         const { timezone } = await companyOptions(db);
         const house = await lockHouse(db, houseId);
-        refuseSealed(house);
+        // A re-test leaves the sealed file as it is: what it reads is compared and never judged.
+        if (kind !== 'quality') refuseSealed(house);
         await bookableRater(db, raterId);
+        await refuseHeldRater(db, raterId, times.startsAt);
         await refuseSecondRater(db, { ...times, houseId, kind }, timezone);
         const scope = kind === 'reinspection' ? await reinspectionScope(db, houseId) : null;
         const row = await db.visit.create({
           data: { houseId, raterId, kind, ...times, note, scope: scope ?? Prisma.DbNull },
           include: visitParts,
         });
+        if (kind === 'quality') await takeUpRetest(db, actor, request.id, row);
         if (kind === 'reinspection') await answerRequest(db, houseId, row.id, reinspectionRequestId);
         await record(db, actor, request.id, {
           action: 'visit booked',
@@ -44,7 +48,7 @@ export function bookVisits(app: FastifyInstance): void {
         const stage = stageWhenBooked(house.stage, kind);
         await moveStage(db, actor, request.id, house, stage);
         // A house from a file has no verdicts yet; its rater will want them.
-        await reassess(db, actor, request.id, houseId);
+        if (house.stage !== 'released') await reassess(db, actor, request.id, houseId);
         await tellOfVisit(db, row, timezone, 'booked');
         return presentVisit({ ...row, house: { ...row.house, stage } });
       });

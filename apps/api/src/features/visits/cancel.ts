@@ -4,6 +4,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { companyOptions } from '../assessment/index.ts';
+import { giveRetestBack } from '../booking-rules/index.ts';
 import { heldBooked } from './held.ts';
 import { tellOfVisit } from './notices.ts';
 import { presentVisit, visitParts } from './present.ts';
@@ -20,6 +21,7 @@ export function cancelVisits(app: FastifyInstance): void {
       include: visitParts,
     });
     await askAgain(db, row.id);
+    await giveRetestBack(db, actor, request.id, row);
     await record(db, actor, request.id, {
       action: 'visit cancelled',
       recordType: 'visit',

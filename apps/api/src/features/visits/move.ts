@@ -3,6 +3,7 @@ import { routes } from '@countercheck/contracts';
 import { implement } from '../../kernel/http/implement.ts';
 import { record } from '../../kernel/records/events.ts';
 import { companyOptions } from '../assessment/index.ts';
+import { refuseFirstRater, refuseHeldRater } from '../booking-rules/index.ts';
 import { bookableRater, checkTimes, holdRater, refuseSecondRater } from './checks.ts';
 import { sayingWho, type WantedTime } from './double-booked.ts';
 import { heldBooked } from './held.ts';
@@ -29,6 +30,9 @@ export function moveVisits(app: FastifyInstance): void {
         if (moved) checkTimes(times);
         if (other) await bookableRater(db, raterId);
         else await holdRater(db, raterId);
+        if (moved || other) await refuseHeldRater(db, raterId, times.startsAt);
+        if (other && before.kind === 'quality')
+          await refuseFirstRater(db, { houseId: before.houseId, raterId });
         if (moved) await refuseSecondRater(db, { ...before, ...times }, timezone);
         wanted = { raterId, ...times, except: params.id };
         const row = await db.visit.update({

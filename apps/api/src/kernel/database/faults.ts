@@ -1,3 +1,4 @@
+import type { ErrorCode } from '@countercheck/contracts';
 import { AppError } from '../problems/app-error.ts';
 
 interface Wrapped {
@@ -70,6 +71,20 @@ export function postgresFault(error: unknown): { code: string; text: string } | 
 
 const unkeepable = 'There is a character in it that cannot be kept.';
 
+/** Rules about persons that the database keeps whatever a query forgot: a part of the constraint's name, and the code. */
+const personRules: readonly [string, ErrorCode][] = [
+  ['visits_rater_held', 'rater-held'],
+  ['retests_second_rater', 'second-rater-needed'],
+  ['file_reviews_two_persons', 'own-work'],
+  ['file_review_findings_settled_by_another', 'own-work'],
+  ['file_review_findings_decided_by_another', 'own-work'],
+];
+
+function ruleBroken(text: string): AppError | undefined {
+  const rule = personRules.find(([name]) => text.includes(name));
+  return rule && new AppError(rule[1]);
+}
+
 /** What a refusal by the database means to the person who asked; undefined when it is a fault of ours. */
 export function databaseProblem(error: unknown): AppError | undefined {
   if (error instanceof AppError) return error;
@@ -79,6 +94,8 @@ export function databaseProblem(error: unknown): AppError | undefined {
     // The one exclusion constraint there is.
     case '23P01':
       return new AppError('rater-double-booked');
+    case '23514':
+      return ruleBroken(text);
     case '23505':
       return new AppError('already-exists');
     case '02000':

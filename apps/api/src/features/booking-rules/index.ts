@@ -1,0 +1,3 @@
+export { firstRaters } from './first-rater.ts';
+export { heldRaters, refuseHeldRater, type HeldRater } from './held-raters.ts';
+export { giveRetestBack, refuseFirstRater, takeUpRetest } from './second-rater.ts';

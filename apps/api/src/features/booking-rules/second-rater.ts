@@ -1,0 +1,91 @@
+import type { Actor } from '../../kernel/actor.ts';
+import type { Db } from '../../kernel/database/database.ts';
+import { AppError } from '../../kernel/problems/app-error.ts';
+import { record } from '../../kernel/records/events.ts';
+import { firstRaters } from './first-rater.ts';
+
+interface BookedVisit {
+  id: string;
+  houseId: string;
+  raterId: string;
+  startsAt: Date;
+}
+
+/** Whoever measured in the house before, in a visit that was not a re-test itself. */
+async function measuredHere(
+  db: Db,
+  { houseId, raterId }: Pick<BookedVisit, 'houseId' | 'raterId'>,
+): Promise<boolean> {
+  const first = { kind: { not: 'quality' as const } };
+  const readings = await db.reading.count({ where: { houseId, takenById: raterId, visit: first } });
+  if (readings > 0) return true;
+  return (await db.visit.count({ where: { houseId, raterId, ...first, state: { not: 'cancelled' } } })) > 0;
+}
+
+/** Refuses to have a rater measure his own work again. */
+export async function refuseFirstRater(
+  db: Db,
+  visit: Pick<BookedVisit, 'houseId' | 'raterId'>,
+): Promise<void> {
+  if (await measuredHere(db, visit))
+    throw new AppError('second-rater-needed', 'This rater measured in the house himself.');
+}
+
+/**
+ * Gives the visit the re-test that waits for one in its house, the one due first. Without an order a re-test of
+ * what was measured there is opened; in a house where nothing was measured yet there is none, until there is.
+ */
+export async function takeUpRetest(
+  db: Db,
+  actor: Actor,
+  requestId: string | null,
+  visit: BookedVisit,
+): Promise<void> {
+  const { id: visitId, houseId } = visit;
+  const waiting = await db.retest.findFirst({
+    where: { houseId, state: 'ordered' },
+    orderBy: [{ dueOn: 'asc' }, { id: 'asc' }],
+  });
+  const raterId = waiting?.raterId ?? (await firstRaters(db, [houseId])).get(houseId);
+  if (raterId === undefined) return;
+  await refuseFirstRater(db, visit);
+  const booked = { state: 'booked' as const, visitId };
+  const row = waiting
+    ? await db.retest.update({ where: { id: waiting.id }, data: booked })
+    : await db.retest.create({
+        data: { ...booked, houseId, raterId, source: 'manual', dueOn: visit.startsAt, ...by(actor) },
+      });
+  await record(db, actor, requestId, {
+    action: 're-test booked',
+    recordType: 're-test',
+    recordId: row.id,
+    houseId,
+    ...(waiting ? { before: { state: waiting.state } } : {}),
+    after: { state: row.state, visitId, raterId },
+  });
+}
+
+const by = (actor: Actor) => ({
+  orderedById: actor.kind === 'user' ? actor.id : null,
+  orderedBy: actor.kind === 'nobody' ? '' : actor.name,
+});
+
+/** A visit that falls away leaves its re-test ordered, as before. */
+export async function giveRetestBack(
+  db: Db,
+  actor: Actor,
+  requestId: string | null,
+  visit: { id: string; houseId: string },
+): Promise<void> {
+  const booked = await db.retest.findFirst({ where: { visitId: visit.id, state: 'booked' } });
+  if (!booked) return;
+  await db.retest.update({ where: { id: booked.id }, data: { state: 'ordered', visitId: null } });
+  await record(db, actor, requestId, {
+    action: 're-test released from its visit',
+    recordType: 're-test',
+    recordId: booked.id,
+    houseId: visit.houseId,
+    before: { state: 'booked', visitId: visit.id },
+    after: { state: 'ordered' },
+  });
+}

@@ -1,0 +1,1 @@
+export { orderRetests, type Ordered, type RetestOrder } from './order.ts';
