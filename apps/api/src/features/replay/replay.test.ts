@@ -113,8 +113,11 @@ describe('a replay', () => {
 
   it('narrows the houses by builder, stage, set and day, and the list by what changed', async () => {
     const { otherBuilder, builder } = test.company;
-    const of = async (filter: object) =>
-      (await ended(quality, (await ask({ ...everything(), filter })).id)).result;
+    const of = async (filter: object) => {
+      const { state, problem, result } = await ended(quality, (await ask({ ...everything(), filter })).id);
+      expect({ state, problem }).toEqual({ state: 'done', problem: null });
+      return result;
+    };
     expect(await of({ builderId: otherBuilder.id })).toMatchObject({ houses: 1, affected: 0 });
     expect(await of({ communityId: builder.communityId, stage: 'in_testing' })).toMatchObject({
       affected: 1,

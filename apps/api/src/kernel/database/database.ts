@@ -10,6 +10,11 @@ export interface Database {
   pool: Pool;
   /** Runs the work in one transaction, seen by row-level security as the actor. Commits when it returns. */
   as<T>(actor: Actor, work: (db: Db) => Promise<T>): Promise<T>;
+  /**
+   * As `as`, for work that only reads: everything is seen as it stood at one moment. Otherwise a record and its
+   * parts, which are read by statements of their own, could be told from before and after somebody's commit.
+   */
+  read<T>(actor: Actor, work: (db: Db) => Promise<T>): Promise<T>;
   close(): Promise<void>;
 }
 
@@ -28,20 +33,27 @@ export function openDatabase(url: string, size: number, onError: (error: Error) 
   pool.on('error', onError);
   const prisma = new PrismaClient({ adapter: new PrismaPg(pool, { disposeExternalPool: false }) });
 
+  function transaction<T>(
+    actor: Actor,
+    work: (db: Db) => Promise<T>,
+    options?: { isolationLevel: 'RepeatableRead' },
+  ): Promise<T> {
+    const { scope, builderId, houseId, userId } = databaseScope(actor);
+    return prisma.$transaction(
+      async (db) => {
+        await db.$executeRaw`SELECT set_config('app.scope', ${scope}, true),
+          set_config('app.builder_id', ${builderId}, true), set_config('app.house_id', ${houseId}, true),
+          set_config('app.user_id', ${userId}, true)`;
+        return work(db);
+      },
+      { ...options, maxWait: 10_000, timeout: 60_000 },
+    );
+  }
+
   return {
     pool,
-    as: (actor, work) => {
-      const { scope, builderId, houseId, userId } = databaseScope(actor);
-      return prisma.$transaction(
-        async (db) => {
-          await db.$executeRaw`SELECT set_config('app.scope', ${scope}, true),
-            set_config('app.builder_id', ${builderId}, true), set_config('app.house_id', ${houseId}, true),
-            set_config('app.user_id', ${userId}, true)`;
-          return work(db);
-        },
-        { maxWait: 10_000, timeout: 60_000 },
-      );
-    },
+    as: (actor, work) => transaction(actor, work),
+    read: (actor, work) => transaction(actor, work, { isolationLevel: 'RepeatableRead' }),
     close: async () => {
       await prisma.$disconnect();
       await pool.end();

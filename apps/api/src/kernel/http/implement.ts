@@ -110,11 +110,17 @@ export function implement<const C extends RouteContract>(
   });
 }
 
-/** As `implement`, with the whole handler in one transaction as the actor: the usual case. */
+/**
+ * As `implement`, with the whole handler in one transaction as the actor: the usual case. What a GET tells is of
+ * one moment.
+ */
 export function implementInTransaction<const C extends RouteContract>(
   app: FastifyInstance,
   contract: C,
   handler: (call: Call<C> & { db: Db }) => Promise<Input<C['response']>>,
 ): void {
-  implement(app, contract, (call) => call.database.as(call.actor, (db) => handler({ ...call, db })));
+  implement(app, contract, (call) => {
+    const transaction = contract.method === 'GET' ? call.database.read : call.database.as;
+    return transaction(call.actor, (db) => handler({ ...call, db }));
+  });
 }
