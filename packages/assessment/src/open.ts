@@ -17,7 +17,8 @@ export interface OpenTest {
 
 const ductTests: readonly TestKey[] = ['duct-leakage-rough', 'duct-leakage-total', 'duct-leakage-outdoors'];
 
-function subjectsFor(test: TestKey, verdict: ItemVerdict, file: HouseFile): Subject[] {
+/** The subjects that a test of a verdict is done on: a sum over systems is tested system by system. */
+export function subjectsFor(test: TestKey, verdict: ItemVerdict, file: HouseFile): Subject[] {
   const wanted = testDefinitions[test].subject;
   const all = subjectsOf(file).filter((each) => each.kind === wanted);
   if (wanted === verdict.subjectKind) return all.filter((each) => each.id === verdict.subjectId);

@@ -59,6 +59,10 @@ export const bookBody = z
     ...times,
     note: optionalText(),
     reinspectionRequestId: idSchema.nullish().transform((v) => v ?? null),
+    visitRequestId: idSchema
+      .nullish()
+      .transform((v) => v ?? null)
+      .describe('the request that it answers; the open one of this kind when left out'),
   })
   .refine(ordered, orderedMessage);
 

@@ -8,6 +8,7 @@ import { AppError, found } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { queueMail } from '../../kernel/records/mail.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
+import { openVisitRequest } from '../visits/index.ts';
 import { presentRequest, requestParts } from './requests.ts';
 
 async function tellOffice(db: Db, actor: UserActor, house: { address: string; lot: string }, items: number) {
@@ -38,6 +39,16 @@ async function checkOpen(db: Db, houseId: string) {
   if (corrected.length === 0)
     throw new AppError('conflict', 'Record first what was corrected; no failed item of this house says so.');
   return { items, corrected };
+}
+
+/** Whose readings are looked at again. */
+async function lastRater(db: Db, houseId: string): Promise<string | null> {
+  const visit = await db.visit.findFirst({
+    where: { houseId, state: 'submitted', kind: { not: 'quality' } },
+    orderBy: { submittedAt: 'desc' },
+    select: { raterId: true },
+  });
+  return visit?.raterId ?? null;
 }
 
 export function askReinspection(app: FastifyInstance): void {
@@ -80,6 +91,11 @@ export function askReinspection(app: FastifyInstance): void {
         after: { ...body, items: corrected.map(({ item, subjectLabel }) => ({ item, subjectLabel })) },
       });
       await moveStage(db, actor, request.id, house, 'reinspection_asked');
+      await openVisitRequest(db, actor, request.id, {
+        ...{ houseId: house.id, kind: 'reinspection', source: 'reinspection' },
+        ...{ earliestOn: body.earliestOn, note: body.note, reinspectionRequestId: row.id },
+        avoidRaterId: await lastRater(db, house.id),
+      });
       await tellOffice(db, actor, house, corrected.length);
       return presentRequest(row, items.length);
     },

@@ -5,7 +5,7 @@ import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { giveRetestBack } from '../booking-rules/index.ts';
-import { presentVisit, stageWhenCancelled } from '../visits/index.ts';
+import { followVisit, presentVisit, stageWhenCancelled } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 
 export function reportNotReady(app: FastifyInstance): void {
@@ -24,6 +24,7 @@ export function reportNotReady(app: FastifyInstance): void {
       data: { state: 'asked', visitId: null },
     });
     await giveRetestBack(db, actor, request.id, visit);
+    await followVisit(db, visitId, 'not_ready');
     await record(db, actor, request.id, {
       action: 'visit not ready',
       recordType: 'visit',

@@ -7,7 +7,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { answeredSince, undoSettlement } from '../failed-items/index.ts';
 import { refuseSealed } from '../houses/index.ts';
-import type { VisitRow } from '../visits/index.ts';
+import { followVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOwn } from './own-visit.ts';
 
 /** Nobody may have built on what was submitted; a file that came back from review is open for this very purpose. */
@@ -43,6 +43,7 @@ export function reopenVisits(app: FastifyInstance): void {
       where: { visitId: visit.id, state: 'done' },
       data: { state: 'booked' },
     });
+    await followVisit(db, visit.id, 'in_progress');
     await record(db, actor, request.id, {
       action: 'visit reopened',
       recordType: 'visit',

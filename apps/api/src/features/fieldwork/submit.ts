@@ -8,7 +8,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { settleFailedItems } from '../failed-items/index.ts';
-import { presentVisit, type VisitRow } from '../visits/index.ts';
+import { followVisit, presentVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 import { inScope } from './scope.ts';
 import { stopWorkOf, tellBuilder, tellOfficeOfStop } from './tell.ts';
@@ -73,6 +73,7 @@ export function submitVisits(app: FastifyInstance): void {
     };
     const failed = await settleFailedItems(db, actor, request.id, settling);
     await db.reinspectionRequest.updateMany({ where: { visitId, state: 'booked' }, data: { state: 'done' } });
+    await followVisit(db, visitId, 'submitted');
     const stopWork = stopWorkOf(scope);
     await record(db, actor, request.id, {
       action: 'visit submitted',

@@ -6,6 +6,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { lockHouse } from '../houses/index.ts';
+import { openVisitRequest } from '../visits/index.ts';
 import { checkFigures } from './check-figures.ts';
 import { askedOf, submissionsOf } from './form.ts';
 
@@ -40,6 +41,10 @@ export function signFigures(app: FastifyInstance): void {
     });
     if (locked.stage === 'awaiting_figures') await moveStage(db, actor, request.id, locked, 'ready_to_book');
     await reassess(db, actor, request.id, house.id);
+    if (locked.stage === 'awaiting_figures')
+      await openVisitRequest(db, actor, request.id, {
+        ...{ houseId: house.id, kind: 'final', source: 'house_ready' },
+      });
     const [signed] = await submissionsOf(db, actor, house.id);
     return signed!;
   });

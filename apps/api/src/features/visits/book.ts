@@ -2,7 +2,7 @@ import { Prisma } from '@countercheck/prisma';
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
 import { implement } from '../../kernel/http/implement.ts';
-import { invalid } from '../../kernel/problems/app-error.ts';
+import { AppError, invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { companyOptions, reassess } from '../assessment/index.ts';
@@ -13,11 +13,12 @@ import { sayingWho } from './double-booked.ts';
 import { tellOfVisit } from './notices.ts';
 import { presentVisit, visitParts } from './present.ts';
 import { answerRequest, reinspectionScope } from './reinspection.ts';
+import { requestAnswered } from './requests/follow.ts';
 import { stageWhenBooked } from './stages.ts';
 
 export function bookVisits(app: FastifyInstance): void {
   implement(app, routes.visits.book, ({ database, actor, body, request }) => {
-    const { houseId, raterId, kind, note, reinspectionRequestId } = body;
+    const { houseId, raterId, kind, note, reinspectionRequestId, visitRequestId } = body;
     const times = { startsAt: new Date(body.startsAt), endsAt: new Date(body.endsAt) };
     checkTimes(times);
     if (reinspectionRequestId !== null && kind !== 'reinspection')
@@ -31,12 +32,20 @@ export function bookVisits(app: FastifyInstance): void {
         await bookableRater(db, raterId);
         await refuseHeldRater(db, raterId, times.startsAt);
         await refuseSecondRater(db, { ...times, houseId, kind }, timezone);
+        const asked = await requestAnswered(db, { houseId, kind }, visitRequestId);
+        if (visitRequestId !== null && !asked)
+          throw new AppError('conflict', 'This request was booked or withdrawn meanwhile.');
         const scope = kind === 'reinspection' ? await reinspectionScope(db, houseId) : null;
         const row = await db.visit.create({
           data: { houseId, raterId, kind, ...times, note, scope: scope ?? Prisma.DbNull },
           include: visitParts,
         });
         if (kind === 'quality') await takeUpRetest(db, actor, request.id, row);
+        if (asked)
+          await db.visitRequest.update({
+            where: { id: asked.id },
+            data: { state: 'booked', visitId: row.id },
+          });
         if (kind === 'reinspection') await answerRequest(db, houseId, row.id, reinspectionRequestId);
         await record(db, actor, request.id, {
           action: 'visit booked',

@@ -9,6 +9,7 @@ import { heldBooked } from './held.ts';
 import { tellOfVisit } from './notices.ts';
 import { presentVisit, visitParts } from './present.ts';
 import { askAgain } from './reinspection.ts';
+import { followVisit } from './requests/follow.ts';
 import { stageWhenCancelled } from './stages.ts';
 
 export function cancelVisits(app: FastifyInstance): void {
@@ -22,6 +23,7 @@ export function cancelVisits(app: FastifyInstance): void {
     });
     await askAgain(db, row.id);
     await giveRetestBack(db, actor, request.id, row);
+    await followVisit(db, row.id, row.state);
     await record(db, actor, request.id, {
       action: 'visit cancelled',
       recordType: 'visit',

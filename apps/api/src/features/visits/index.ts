@@ -4,6 +4,8 @@ import { cancelVisits } from './cancel.ts';
 import { moveVisits } from './move.ts';
 import { readVisits } from './read.ts';
 
+export { followVisit } from './requests/follow.ts';
+export { openVisitRequest, type VisitRequestOrder } from './requests/open.ts';
 export { stageWhenCancelled } from './stages.ts';
 export { presentVisit, visitParts, type VisitRow } from './present.ts';
 

@@ -1,0 +1,96 @@
+import { visitEffort, type VisitNeeds } from '@countercheck/assessment';
+import type {
+  DeadlineWhy,
+  HouseAccess,
+  VisitKind,
+  VisitRequest,
+  VisitRequestSource,
+} from '@countercheck/prisma';
+import type { Actor } from '../../../kernel/actor.ts';
+import { asSystem } from '../../../kernel/database/as-system.ts';
+import type { Db } from '../../../kernel/database/database.ts';
+import { record } from '../../../kernel/records/events.ts';
+import { assessHouse, companyOptions, dayAt } from '../../assessment/index.ts';
+
+export interface VisitRequestOrder {
+  houseId: string;
+  kind: VisitKind;
+  source: VisitRequestSource;
+  /** yyyy-mm-dd; today where the company works unless told */
+  earliestOn?: string | null;
+  deadlineOn?: string | null;
+  deadlineWhy?: DeadlineWhy | null;
+  /** at the house; by the items that apply unless told */
+  minutes?: number;
+  needs?: VisitNeeds;
+  access?: HouseAccess | null;
+  accessNote?: string | null;
+  /** whose work is looked at */
+  avoidRaterId?: string | null;
+  note?: string | null;
+  reinspectionRequestId?: string | null;
+  /** the field re-test that it is for */
+  retestId?: string | null;
+}
+
+const dateOrNull = (day: string | null | undefined) => (day ? new Date(day) : null);
+
+/**
+ * Asks for a visit, in the transaction of whatever makes it necessary, also of an outside party. A house has one
+ * request at a time for each kind of visit, quality visits apart: the one that there is, is given back as it is.
+ * How long the visit takes and what it needs follows from the items that apply to the house unless it is told.
+ */
+export async function openVisitRequest(
+  db: Db,
+  actor: Actor,
+  requestId: string | null,
+  order: VisitRequestOrder,
+): Promise<VisitRequest> {
+  return asSystem(db, actor, async () => {
+    const { houseId, kind } = order;
+    // Two that ask at the same moment are asked one after the other.
+    await db.$queryRaw`SELECT id FROM houses WHERE id = ${houseId}::uuid FOR UPDATE`;
+    const known =
+      kind === 'quality'
+        ? null
+        : await db.visitRequest.findFirst({ where: { houseId, kind, state: { in: ['open', 'booked'] } } });
+    if (known) return known;
+    const { timezone } = await companyOptions(db);
+    const today = dayAt(new Date(), timezone);
+    const { scorecard, file } = await assessHouse(db, houseId);
+    const effort = visitEffort(scorecard, file, kind);
+    const { instruments, qualifications } = order.needs ?? effort;
+    const earliestOn = order.earliestOn ?? today;
+    const deadlineOn = order.deadlineOn && order.deadlineOn < earliestOn ? earliestOn : order.deadlineOn;
+    const row = await db.visitRequest.create({
+      data: {
+        ...{ houseId, kind, source: order.source },
+        earliestOn: new Date(earliestOn),
+        deadlineOn: dateOrNull(deadlineOn),
+        deadlineWhy: deadlineOn ? (order.deadlineWhy ?? 'agreed') : null,
+        minutes: order.minutes ?? effort.minutes,
+        needs: { instruments, qualifications },
+        access: order.access ?? null,
+        accessNote: order.accessNote ?? null,
+        avoidRaterId: order.avoidRaterId ?? null,
+        note: order.note ?? null,
+        reinspectionRequestId: order.reinspectionRequestId ?? null,
+        retestId: order.retestId ?? null,
+        askedByName: actor.kind === 'nobody' ? 'nobody signed in' : actor.name,
+      },
+    });
+    await record(db, actor, requestId, {
+      action: 'visit asked',
+      recordType: 'visit request',
+      recordId: row.id,
+      houseId,
+      after: {
+        ...{ kind, source: row.source, earliestOn, deadlineOn },
+        minutes: row.minutes,
+        needs: row.needs,
+      },
+      reason: row.note,
+    });
+    return row;
+  });
+}
