@@ -53,6 +53,12 @@ module.exports = {
       'A signal is a documented test on readings, wherever they are kept.',
     ),
     nothingBut(
+      'seal-is-checked-by-anybody',
+      '^packages/seal/',
+      ['^node_modules/(canonicalize|zod)/'],
+      'Whoever holds an exported log or a proof can check it without the service.',
+    ),
+    nothingBut(
       'planning-is-mathematics',
       '^packages/planning/',
       ['^node_modules/highs/'],
@@ -61,7 +67,7 @@ module.exports = {
     nothingBut(
       'contracts-are-shapes',
       '^packages/contracts/',
-      ['^packages/(measurement|rules|assessment|sampling|signals|planning)/', '^node_modules/zod/'],
+      ['^packages/(measurement|rules|assessment|sampling|seal|signals|planning)/', '^node_modules/zod/'],
       'Both sides of the wire read these; they bring nothing along.',
     ),
     {

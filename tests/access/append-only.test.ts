@@ -15,15 +15,16 @@ describe('records that only grow', () => {
       (error: pg.DatabaseError) => error.code,
     );
 
-  it.each(['events', 'readings', 'releases'])(
+  it.each(['events', 'event_chain', 'log_heads', 'readings', 'releases'])(
     '%s: not even the owner changes or removes one',
     async (table) => {
-      if (table === 'events')
-        await sql.owner.query(
-          `INSERT INTO events (actor_kind, actor_name, action, record_type, record_id) VALUES ('system', 'x', 'x', 'x', 'x')`,
-        );
+      if (table === 'log_heads')
+        await sql.owner.query(`INSERT INTO log_heads (day, sequence, hash) VALUES ('2026-01-01', 0, 'x')`);
       expect((await sql.owner.query(`SELECT 1 FROM ${table}`)).rowCount).toBeGreaterThan(0);
-      const key = table === 'events' ? 'actor_name' : 'house_id';
+      const keys: Record<string, string> = {
+        ...{ events: 'actor_name', event_chain: 'event_id', log_heads: 'hash' },
+      };
+      const key = keys[table] ?? 'house_id';
       for (const statement of [
         `UPDATE ${table} SET ${key} = ${key}`,
         `DELETE FROM ${table}`,

@@ -1,4 +1,5 @@
-import type { Prisma } from '../../generated/client.ts';
+import { eventContent, type EventFields } from '@countercheck/seal';
+import { Prisma } from '../../generated/client.ts';
 import type { Story } from '../stories.ts';
 import type { Cast } from './people.ts';
 
@@ -6,7 +7,7 @@ type Db = Prisma.TransactionClient;
 
 /** The log as the people would have written it, in the order of time. */
 export async function writeEvents(db: Db, stories: Story[], cast: Cast): Promise<void> {
-  const rows: Prisma.EventCreateManyInput[] = [];
+  const rows: EventFields[] = [];
   for (const {
     house,
     registeredAt,
@@ -38,7 +39,10 @@ export async function writeEvents(db: Db, stories: Story[], cast: Cast): Promise
         recordType,
         recordId,
         houseId,
-        ...(after ? { after: JSON.parse(JSON.stringify(after)) as Prisma.InputJsonValue } : {}),
+        before: null,
+        after: after ? (JSON.parse(JSON.stringify(after)) as unknown) : null,
+        reason: null,
+        requestId: null,
       });
     const owner = { id: cast.builders[builder]!.userId, name: cast.builders[builder]!.userName };
     add(registeredAt, 'office', cast.office, 'house registered');
@@ -95,5 +99,13 @@ export async function writeEvents(db: Db, stories: Story[], cast: Cast): Promise
     if (returnedAt) add(returnedAt, 'quality', cast.quality, 'file returned');
   }
   rows.sort((a, b) => Number(a.at) - Number(b.at));
-  for (let i = 0; i < rows.length; i += 1000) await db.event.createMany({ data: rows.slice(i, i + 1000) });
+  for (let i = 0; i < rows.length; i += 1000)
+    await db.event.createMany({
+      data: rows.slice(i, i + 1000).map((row) => ({
+        ...row,
+        before: Prisma.DbNull,
+        after: row.after === null ? Prisma.DbNull : (row.after as Prisma.InputJsonValue),
+        content: eventContent(row),
+      })),
+    });
 }

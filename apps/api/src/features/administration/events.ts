@@ -4,7 +4,7 @@ import { routes, type EventRecord } from '@countercheck/contracts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
 
-function presentEvent({ actorId: _actorId, id, at, ...event }: Event): EventRecord {
+function presentEvent({ actorId: _actorId, id, at, ...event }: Omit<Event, 'content'>): EventRecord {
   return { ...event, id: String(id), at: at.toISOString() };
 }
 
@@ -15,7 +15,12 @@ export function readEvents(app: FastifyInstance): void {
       ...(query.actorId ? { actorId: query.actorId } : {}),
       ...(query.action ? { action: query.action } : {}),
     };
-    const rows = await db.event.findMany({ where, orderBy: { id: 'desc' }, ...pageWindow(query) });
+    const rows = await db.event.findMany({
+      where,
+      omit: { content: true },
+      orderBy: { id: 'desc' },
+      ...pageWindow(query),
+    });
     return pageAnswer(rows.map(presentEvent), await db.event.count({ where }), query);
   });
 }

@@ -19,7 +19,12 @@ export function readHouses(app: FastifyInstance): void {
     const house = found(await db.house.findUnique({ where: params, select: { stage: true } }), 'house');
     const hidden = await reportedHidden(db, actor, house);
     const where = { houseId: params.id };
-    const rows = await db.event.findMany({ where, orderBy: { id: 'desc' }, ...pageWindow(query) });
+    const rows = await db.event.findMany({
+      where,
+      omit: { content: true },
+      orderBy: { id: 'desc' },
+      ...pageWindow(query),
+    });
     return pageAnswer(
       rows.map((row) => ({
         ...row,

@@ -37,7 +37,12 @@ export function showWholeFile(app: FastifyInstance): void {
       omit: { content: true },
       orderBy: { revision: 'desc' },
     });
-    const events = await db.event.findMany({ where: { houseId }, orderBy: { id: 'desc' }, take: mostEvents });
+    const events = await db.event.findMany({
+      where: { houseId },
+      omit: { content: true },
+      orderBy: { id: 'desc' },
+      take: mostEvents,
+    });
     return {
       ...records,
       differences,

@@ -1,6 +1,8 @@
 import type { Actor } from '../actor.ts';
 import type { Db } from '../database/database.ts';
 import { Prisma } from '@countercheck/prisma';
+import { eventContent, type EventFields } from '@countercheck/seal';
+import { AppError } from '../problems/app-error.ts';
 
 /** What was done, in the past tense of the trade: the closed list of the log. */
 export type Action =
@@ -107,12 +109,23 @@ export interface EventEntry {
   reason?: string | null;
 }
 
-const json = (value: unknown) =>
-  value === undefined ? Prisma.DbNull : (JSON.parse(JSON.stringify(value)) as Prisma.InputJsonValue);
+/** As JSON keeps it: no dates, nothing undefined. */
+const plain = (value: unknown): unknown =>
+  value === undefined ? null : (JSON.parse(JSON.stringify(value)) as unknown);
+const column = (value: unknown) => (value === null ? Prisma.DbNull : (value as Prisma.InputJsonValue));
+
+function contentOf(event: EventFields): string {
+  try {
+    return eventContent(event);
+  } catch {
+    throw new AppError('invalid-input', 'There is a character in it that cannot be kept.');
+  }
+}
 
 /**
- * Appends to the log in the transaction of the change. Nothing is read back, since outside parties may
- * write their deeds but not read the log.
+ * Appends to the log in the transaction of the change, each entry with its canonical content; the database chains
+ * them when the transaction commits. Nothing is read back, since outside parties may write their deeds but not
+ * read the log.
  */
 export async function record(
   db: Db,
@@ -120,19 +133,29 @@ export async function record(
   requestId: string | null,
   ...entries: EventEntry[]
 ): Promise<void> {
+  const at = new Date();
   await db.event.createMany({
-    data: entries.map((entry) => ({
-      actorKind: actor.kind === 'user' ? actor.role : actor.kind,
-      actorId: actor.kind === 'user' || actor.kind === 'installer' ? actor.id : null,
-      actorName: actor.kind === 'nobody' ? 'nobody signed in' : actor.name,
-      action: entry.action,
-      recordType: entry.recordType,
-      recordId: entry.recordId,
-      houseId: entry.houseId ?? null,
-      before: json(entry.before),
-      after: json(entry.after),
-      reason: entry.reason ?? null,
-      requestId,
-    })),
+    data: entries.map((entry) => {
+      const event = {
+        at,
+        actorKind: actor.kind === 'user' ? actor.role : actor.kind,
+        actorId: actor.kind === 'user' || actor.kind === 'installer' ? actor.id : null,
+        actorName: actor.kind === 'nobody' ? 'nobody signed in' : actor.name,
+        action: entry.action,
+        recordType: entry.recordType,
+        recordId: entry.recordId,
+        houseId: entry.houseId ?? null,
+        before: plain(entry.before),
+        after: plain(entry.after),
+        reason: entry.reason ?? null,
+        requestId,
+      };
+      return {
+        ...event,
+        before: column(event.before),
+        after: column(event.after),
+        content: contentOf(event),
+      };
+    }),
   });
 }
