@@ -42,6 +42,22 @@ export function makeKits(calendar: Calendar, random: Random): KitItem[] {
   );
 }
 
+/** The same instruments as they were in the year before, under the calibration before the present one. */
+export function earlierKits(kits: KitItem[], random: Random): KitItem[] {
+  return kits.map((item) => ({
+    ...item,
+    calibrationId: random.uuid(),
+    calibratedOn: yearEarlier(item.calibratedOn),
+    dueOn: item.calibratedOn,
+  }));
+}
+
+function yearEarlier(day: string): string {
+  const date = new Date(day);
+  date.setUTCDate(date.getUTCDate() - 365);
+  return date.toISOString().slice(0, 10);
+}
+
 /** What the rater takes out of the bag for a test; null where none is needed. */
 export function instrumentFor(
   test: TestKey,

@@ -17,6 +17,7 @@ import type { Evaluate, ItemVerdict } from '@countercheck/rules';
 import type { Calendar } from './calendar.ts';
 import { fileOf, subjectIndex, type DemoHouse } from './house.ts';
 import { factsOf, instrumentFor, type KitItem } from './kits.ts';
+import { copyFigure } from './physics/copying.ts';
 import { readTask } from './physics/readings.ts';
 import type { Truth } from './physics/truth.ts';
 import type { Random } from './random.ts';
@@ -50,7 +51,7 @@ function typed(test: TestKey, raw: RawReading): DemoReading['entered'] {
   return entered;
 }
 
-interface Visit {
+export interface VisitSetting {
   id: string;
   house: DemoHouse;
   truth: Truth;
@@ -63,6 +64,8 @@ interface Visit {
   random: Random;
   before: DemoReading[];
   useOverdue: boolean;
+  /** writes down what the installer reported instead of measuring */
+  copies?: boolean;
 }
 
 export interface Tested {
@@ -76,13 +79,16 @@ function current(readings: DemoReading[]): FileReading[] {
   return readings.filter(({ file }) => !replaced.has(file.id)).map(({ file }) => file);
 }
 
-export function stateOf(visit: Pick<Visit, 'house' | 'reported' | 'rules'>, readings: DemoReading[]): Tested {
+export function stateOf(
+  visit: Pick<VisitSetting, 'house' | 'reported' | 'rules'>,
+  readings: DemoReading[],
+): Tested {
   const file = fileOf(visit.house, visit.reported, current(readings));
   return { readings, file, verdicts: assess(file, visit.rules).scorecard.verdicts };
 }
 
-function take(
-  visit: Visit,
+export function take(
+  visit: VisitSetting,
   test: TestKey,
   subjectId: string,
   minute: number,
@@ -91,7 +97,9 @@ function take(
   const { random, rater, kits, house, truth } = visit;
   const instrument = instrumentFor(test, rater, kits, visit.useOverdue);
   const carried = instrument ?? (kits[0] as KitItem);
-  const raw = readTask({ test, index: subjectIndex(house, subjectId) }, truth, house.plan, carried, random);
+  const read = readTask({ test, index: subjectIndex(house, subjectId) }, truth, house.plan, carried, random);
+  const figures = visit.reported[subjectId] ?? {};
+  const raw = visit.copies ? copyFigure(test, read, figures, carried, random) : read;
   const takenAt = new Date(visit.startsAt.getTime() + minute * 60_000);
   const file: FileReading = {
     id: random.uuid(),
@@ -106,7 +114,7 @@ function take(
 }
 
 /** A whole first visit: what is open is read, until only what nobody needs is left. `share` stops early. */
-export function testHouse(visit: Visit, share = 1): Tested {
+export function testHouse(visit: VisitSetting, share = 1): Tested {
   const readings = [...visit.before];
   let minute = 4;
   for (let round = 0; round < 6; round += 1) {
@@ -132,7 +140,7 @@ export function testHouse(visit: Visit, share = 1): Tested {
 }
 
 /** A reinspection: the tests of the failed items and of those that hang on them are read again. */
-export function testAgain(visit: Visit): Tested {
+export function testAgain(visit: VisitSetting): Tested {
   const { file } = stateOf(visit, visit.before);
   const scorecard = assess(file, visit.rules).scorecard;
   const again = new Set(itemsToRevisit(scorecard).map(({ item, subjectId }) => `${item}/${subjectId}`));

@@ -5,8 +5,16 @@ import type { Cast } from './people.ts';
 
 type Db = Prisma.TransactionClient;
 
+/** A file of the past that was released, and the hash of what was sealed. */
+export interface SealedFile {
+  releaseId: string;
+  houseId: string;
+  at: Date;
+  hash: string;
+}
+
 /** The log as the people would have written it, in the order of time. */
-export async function writeEvents(db: Db, stories: Story[], cast: Cast): Promise<void> {
+export async function writeEvents(db: Db, stories: Story[], cast: Cast, sealed: SealedFile[]): Promise<void> {
   const rows: EventFields[] = [];
   for (const {
     house,
@@ -98,12 +106,31 @@ export async function writeEvents(db: Db, stories: Story[], cast: Cast): Promise
     if (askedAt) add(askedAt, 'builder', owner, 'reinspection asked');
     if (returnedAt) add(returnedAt, 'quality', cast.quality, 'file returned');
   }
+  for (const { releaseId, houseId, at, hash } of sealed) {
+    const release = {
+      ...{ at, actorKind: 'quality', actorId: cast.quality.id, actorName: cast.quality.name },
+      ...{ houseId, reason: null, requestId: null },
+    };
+    rows.push(
+      {
+        ...release,
+        ...{ action: 'file released', recordType: 'release', recordId: releaseId, before: null },
+        after: { revision: 1, hash },
+      },
+      {
+        ...release,
+        ...{ action: 'stage changed', recordType: 'house', recordId: houseId },
+        before: { stage: 'in_review' },
+        after: { stage: 'released' },
+      },
+    );
+  }
   rows.sort((a, b) => Number(a.at) - Number(b.at));
   for (let i = 0; i < rows.length; i += 1000)
     await db.event.createMany({
       data: rows.slice(i, i + 1000).map((row) => ({
         ...row,
-        before: Prisma.DbNull,
+        before: row.before === null ? Prisma.DbNull : (row.before as Prisma.InputJsonValue),
         after: row.after === null ? Prisma.DbNull : (row.after as Prisma.InputJsonValue),
         content: eventContent(row),
       })),

@@ -3,6 +3,7 @@ import { builders, company, installers, raters } from '../cast.ts';
 import type { Calendar } from '../calendar.ts';
 import type { KitItem } from '../kits.ts';
 import { plans } from '../plans.ts';
+import { cottages } from '../year/plans.ts';
 import type { Random } from '../random.ts';
 import { demoSignIns } from '../sign-ins.ts';
 
@@ -26,7 +27,7 @@ export interface Cast {
 export async function writePeople(
   db: Db,
   passwordHash: string,
-  kits: KitItem[],
+  { kits, earlier }: { kits: KitItem[]; earlier: KitItem[] },
   calendar: Calendar,
   random: Random,
 ): Promise<Cast> {
@@ -75,7 +76,7 @@ export async function writePeople(
     const user = person(builder.user.email, builder.user.name, 'builder', id);
     await db.user.create({ data: user });
     const planIds = new Map<string, string>();
-    for (const plan of plans[i] ?? []) {
+    for (const plan of [...(plans[i] ?? []), cottages[i]!]) {
       const row = await db.plan.create({ data: { ...plan, builderId: id } });
       planIds.set(plan.name, row.id);
     }
@@ -97,12 +98,12 @@ export async function writePeople(
     })),
   });
   await db.instrumentCalibration.createMany({
-    data: kits.map((item) => ({
+    data: [...earlier, ...kits].map((item) => ({
       id: item.calibrationId,
       instrumentId: item.id,
       calibratedOn: new Date(item.calibratedOn),
       dueOn: new Date(item.dueOn),
-      certificate: `C-${item.serial.slice(-4)}`,
+      certificate: `C-${item.serial.slice(-4)}-${item.calibratedOn.slice(2, 4)}`,
       ranges: item.facts.ranges as unknown as Prisma.InputJsonValue,
     })),
   });

@@ -2,9 +2,10 @@ import { demoPassword, writeDemo } from '@countercheck/prisma/demo';
 import { compiledRuleSet, reassess } from '../features/assessment/index.ts';
 import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
 import { releaseFile } from '../features/review/index.ts';
+import { sealPast } from './demo/seal-past.ts';
 import { hashPassword } from '../features/session/index.ts';
 import { system } from '../kernel/actor.ts';
-import { openDatabase } from '../kernel/database/database.ts';
+import { openDatabase, type Db } from '../kernel/database/database.ts';
 
 /**
  * Loads the demo company when the database is empty, all or nothing, and leaves any other alone.
@@ -15,7 +16,7 @@ if (!url) throw new Error('DATABASE_URL is not set.');
 
 const database = openDatabase(url, 2, (error) => console.error(error.message));
 const sets = await readRuleSets();
-await database.as(system, async (db) => {
+const load = async (db: Db) => {
   await publishRuleSets(db, sets);
   if ((await db.user.count()) > 0) return;
   const { id } = await db.ruleSet.findFirstOrThrow({
@@ -30,6 +31,7 @@ await database.as(system, async (db) => {
     ruleSet: { id, evaluate },
     passwordHash,
     today: new Date(),
+    seal: (year, { quality: reviewer }) => sealPast(db, reviewer, year),
   });
   const quality = { kind: 'user', role: 'quality', builderId: null, ...cast.quality } as const;
   const publicUrl = process.env['PUBLIC_URL'] ?? 'http://localhost:4300';
@@ -37,5 +39,7 @@ await database.as(system, async (db) => {
     await reassess(db, system, null, house.id);
     if (stage === 'released') await releaseFile(db, quality, null, house.id, { note: null, publicUrl });
   }
-});
+};
+// All in one transaction, which on a slow machine may take its time.
+await database.as(system, load, { timeoutMs: 300_000 });
 await database.close();

@@ -91,13 +91,10 @@ function readingsFrom(
   });
 }
 
-/**
- * Reads one house as the plain data that the assessment package works on. Nothing in it was computed: raw
- * readings that no newer one replaced, each with its instrument as it was on the day.
- */
-export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile> {
-  const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
-  const { timezone, guardBandFactor } = await companyOptions(db);
+function fileFrom(
+  row: HouseWithFile,
+  { timezone, guardBandFactor }: Awaited<ReturnType<typeof companyOptions>>,
+): HouseFile {
   return {
     ...subjectsFrom(row),
     reported: figuresInForce(row),
@@ -105,6 +102,22 @@ export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile>
     decisionRule: decisionRuleOf(guardBandFactor),
     readings: newestOfDay(readingsFrom(row, timezone)),
   };
+}
+
+/**
+ * Reads one house as the plain data that the assessment package works on. Nothing in it was computed: raw
+ * readings that no newer one replaced, each with its instrument as it was on the day.
+ */
+export async function loadHouseFile(db: Db, houseId: string): Promise<HouseFile> {
+  const row = found(await db.house.findUnique({ where: { id: houseId }, include: fileParts }), 'house');
+  return fileFrom(row, await companyOptions(db));
+}
+
+/** As `loadHouseFile`, for many houses in few statements, by the house's id. */
+export async function loadHouseFiles(db: Db, houseIds: string[]): Promise<Map<string, HouseFile>> {
+  const rows = await db.house.findMany({ where: { id: { in: houseIds } }, include: fileParts });
+  const options = await companyOptions(db);
+  return new Map(rows.map((row) => [row.id, fileFrom(row, options)]));
 }
 
 /**

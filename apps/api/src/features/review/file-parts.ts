@@ -16,6 +16,29 @@ function presentMeasured({ measured }: AssessedHouse): WholeFile['measured'] {
   }));
 }
 
+interface FileRows {
+  visits: Parameters<typeof presentVisit>[0][];
+  submissions: Parameters<typeof presentSubmission>[0][];
+  readings: Parameters<typeof presentReading>[0][];
+  photos: Parameters<typeof presentPhoto>[0][];
+  failedItems: Parameters<typeof presentFailedItem>[0][];
+  reviews: Parameters<typeof presentReview>[0][];
+}
+
+/** The rows of one house as its file tells them. */
+export function recordsOf(rows: FileRows, assessed: AssessedHouse, timezone: string) {
+  return {
+    visits: rows.visits.map(presentVisit),
+    submissions: rows.submissions.map(presentSubmission),
+    readings: rows.readings.map((row) => presentReading(row, timezone)),
+    photos: rows.photos.map(presentPhoto),
+    verdicts: assessed.scorecard.verdicts as unknown as WholeFile['verdicts'],
+    measured: presentMeasured(assessed),
+    failedItems: rows.failedItems.map(presentFailedItem),
+    reviews: rows.reviews.map(presentReview),
+  };
+}
+
 /** The records of a house and what they come to now: what the quality manager reads, and what a release seals. */
 export async function fileParts(db: Db, actor: UserActor, houseId: string) {
   const { timezone } = await companyOptions(db);
@@ -48,18 +71,6 @@ export async function fileParts(db: Db, actor: UserActor, houseId: string) {
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
   });
   const assessed = await assessHouse(db, houseId);
-  return {
-    assessed,
-    records: {
-      house,
-      visits: visits.map(presentVisit),
-      submissions: submissions.map(presentSubmission),
-      readings: readings.map((row) => presentReading(row, timezone)),
-      photos: photos.map(presentPhoto),
-      verdicts: assessed.scorecard.verdicts as unknown as WholeFile['verdicts'],
-      measured: presentMeasured(assessed),
-      failedItems: failedItems.map(presentFailedItem),
-      reviews: reviews.map(presentReview),
-    },
-  };
+  const rows = { visits, submissions, readings, photos, failedItems, reviews };
+  return { assessed, records: { house, ...recordsOf(rows, assessed, timezone) } };
 }

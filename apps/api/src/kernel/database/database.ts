@@ -8,8 +8,11 @@ export type Db = Prisma.TransactionClient;
 
 export interface Database {
   pool: Pool;
-  /** Runs the work in one transaction, seen by row-level security as the actor. Commits when it returns. */
-  as<T>(actor: Actor, work: (db: Db) => Promise<T>): Promise<T>;
+  /**
+   * Runs the work in one transaction, seen by row-level security as the actor. Commits when it returns; given up
+   * after a minute unless told otherwise.
+   */
+  as<T>(actor: Actor, work: (db: Db) => Promise<T>, options?: { timeoutMs?: number }): Promise<T>;
   /**
    * As `as`, for work that only reads: everything is seen as it stood at one moment. Otherwise a record and its
    * parts, which are read by statements of their own, could be told from before and after somebody's commit.
@@ -17,6 +20,8 @@ export interface Database {
   read<T>(actor: Actor, work: (db: Db) => Promise<T>): Promise<T>;
   close(): Promise<void>;
 }
+
+const usualTimeoutMs = 60_000;
 
 export function openDatabase(url: string, size: number, onError: (error: Error) => void): Database {
   const pool = new Pool({
@@ -36,7 +41,7 @@ export function openDatabase(url: string, size: number, onError: (error: Error) 
   function transaction<T>(
     actor: Actor,
     work: (db: Db) => Promise<T>,
-    options?: { isolationLevel: 'RepeatableRead' },
+    options: { isolationLevel?: 'RepeatableRead'; timeout?: number },
   ): Promise<T> {
     const { scope, builderId, houseId, userId } = databaseScope(actor);
     return prisma.$transaction(
@@ -46,13 +51,14 @@ export function openDatabase(url: string, size: number, onError: (error: Error) 
           set_config('app.user_id', ${userId}, true)`;
         return work(db);
       },
-      { ...options, maxWait: 10_000, timeout: 60_000 },
+      { maxWait: 10_000, timeout: usualTimeoutMs, ...options },
     );
   }
 
   return {
     pool,
-    as: (actor, work) => transaction(actor, work),
+    as: (actor, work, { timeoutMs = usualTimeoutMs } = {}) =>
+      transaction(actor, work, { timeout: timeoutMs }),
     read: (actor, work) => transaction(actor, work, { isolationLevel: 'RepeatableRead' }),
     close: async () => {
       await prisma.$disconnect();
