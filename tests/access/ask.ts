@@ -43,14 +43,21 @@ export async function ask(
   service: TestApp,
   contract: RouteContract,
   column: Column,
-  { params, body, form }: Asked,
+  { params, body, form, bytes }: Asked,
   image: Buffer,
 ) {
   const forLink = contract.access.includes('installer-link');
   const given = forLink && column !== 'link' ? { token: newToken() } : (params ?? {});
   const path = contract.path.replace(/:(\w+)/g, (_, name: string) => given[name] ?? 'missing');
   const cookie = await cookieOf(service, column);
-  const sent = form ? upload(form, image) : body ? { payload: body, headers: {} } : { headers: {} };
+  const octets = { 'content-type': 'application/octet-stream' };
+  const sent = bytes
+    ? { payload: bytes, query: { offset: '0' }, headers: octets }
+    : form
+      ? upload(form, image)
+      : body
+        ? { payload: body, headers: {} }
+        : { headers: {} };
   const due = (requireSecondFactor: boolean) =>
     service.app.database.as(system, (db) => db.company.updateMany({ data: { requireSecondFactor } }));
   if (column === 'due') await due(true);

@@ -119,9 +119,30 @@ export async function addRecords({ app, company }: TestApp) {
     return { replayId, recallId, letterId };
   });
 
+  const { id: uploadId } = await as((db) =>
+    db.photoUpload.create({
+      data: {
+        ...{ id: randomUUID(), visitId: own.id, addedById: users.rater.id },
+        ...{ size: 10, sha256: '0'.repeat(64) },
+      },
+    }),
+  );
   return {
     ...lookedBack,
-    ...{ company, image, spare, own, failedItem, photo, finding, visit, contact, link, accessToken },
+    ...{
+      uploadId,
+      company,
+      image,
+      spare,
+      own,
+      failedItem,
+      photo,
+      finding,
+      visit,
+      contact,
+      link,
+      accessToken,
+    },
     openLink: await link(),
     sealed: await released('12'),
     sealedToOpen: await released('13'),

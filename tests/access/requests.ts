@@ -8,6 +8,8 @@ export interface Asked {
   body?: object;
   /** fields sent as a form together with a photo */
   form?: Record<string, string>;
+  /** a piece of a file, from its beginning */
+  bytes?: Buffer;
   /** refusals that come after admission, from the deed itself */
   after?: ErrorCode[];
 }
@@ -159,6 +161,9 @@ const fieldwork: Record<string, Ask> = {
   submit: async (r) => id((await r.visit()).id, { body: {}, after: ['visit-not-complete', 'conflict'] }),
   notReady: async (r) => id((await r.visit()).id, { body: { cause: 'x' }, after: ['conflict'] }),
   addPhoto: (r) => id(r.own.id, { form: { id: randomUUID() } }),
+  beginUpload: (r) => id(r.own.id, { body: { id: randomUUID(), size: 10, sha256: '0'.repeat(64) } }),
+  showUpload: (r) => id(r.uploadId),
+  sendPiece: (r) => id(r.uploadId, { bytes: Buffer.from('x') }),
   reopen: (r) => id(r.own.id, { body: { reason: 'x' }, after: ['conflict'] }),
 };
 

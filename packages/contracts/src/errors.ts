@@ -135,6 +135,26 @@ export const errorRegistry = {
     title: 'This was sent before with other content',
     remedy: 'Reload; the first one is kept.',
   },
+  'request-in-flight': {
+    status: 409,
+    title: 'This very request is being worked on',
+    remedy: 'Wait a moment and send it again with the same key.',
+  },
+  'changed-meanwhile': {
+    status: 409,
+    title: 'Something changed while you had no connection',
+    remedy: 'Look at both and decide; what you entered is kept on your phone.',
+  },
+  'upload-offset': {
+    status: 409,
+    title: 'The photo goes on from another place',
+    remedy: 'Ask how much of it has arrived and go on from there.',
+  },
+  'upload-differs': {
+    status: 422,
+    title: 'The photo that arrived is not the one that was announced',
+    remedy: 'Send it again from its beginning.',
+  },
   'own-work': { status: 403, title: 'Nobody reviews their own work', remedy: 'Ask another quality manager.' },
   'file-too-large': { status: 413, title: 'The file is too large', remedy: 'Send a photo of at most 15 MB.' },
   'file-type-refused': {

@@ -21,8 +21,10 @@ export interface RouteContract<
   response: Response;
   /** success status; 200 unless told */
   status?: 200 | 201 | 204;
-  /** `multipart` bodies carry one file beside their fields; `bytes` answers with a file */
-  form?: 'multipart' | 'bytes';
+  /** `multipart` bodies carry one file beside their fields; `binary` bodies are bytes; `bytes` answers with a file */
+  form?: 'multipart' | 'binary' | 'bytes';
+  /** takes an Idempotency-Key: the deed is done once for a key, and its answer is given again */
+  keyed?: true;
   errors?: readonly ErrorCode[];
 }
 

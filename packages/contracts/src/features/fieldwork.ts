@@ -42,6 +42,14 @@ export const enteredSchema = z.record(
   z.object({ text: z.string().max(40), unit: z.string().max(20) }),
 );
 
+/** What the rater had before his eyes when he entered something: what has changed since is for a person to decide. */
+export const seenSchema = z.object({
+  startsAt: instantSchema,
+  endsAt: instantSchema,
+  figuresRevision: z.int().nullable().describe("of the installer's figures; null = none were signed"),
+});
+export type Seen = z.infer<typeof seenSchema>;
+
 export const readingBody = z.object({
   id: idSchema.describe('made by the device; sending the same again stores once'),
   test: z.enum(testKeys),
@@ -60,6 +68,11 @@ export const readingBody = z.object({
   takenAt: instantSchema,
   supersedesId: idSchema.nullish().transform((v) => v ?? null),
   supersedeReason: optionalText(500),
+  seen: seenSchema.optional(),
+  figuresChosen: z
+    .int()
+    .optional()
+    .describe('the revision to freeze, where a person chose the older one; else the newest'),
 });
 export type ReadingBody = z.input<typeof readingBody>;
 
@@ -229,10 +242,37 @@ export const sheetSchema = z
     readings: z.array(readingSchema).describe('with the superseded ones'),
     photos: z.array(photoSchema),
     instruments: z.array(instrumentSchema),
+    figuresRevision: z.int().nullable().describe("the installer's figures in force; null = none signed"),
     blind: z.boolean(),
   })
   .meta({ id: 'VisitSheet' });
 export type VisitSheet = z.infer<typeof sheetSchema>;
+
+/** The short answer for a phone that keeps its own sheet. */
+export const receiptSchema = z
+  .object({ kept: idSchema, visitState: visitSchema.shape.state })
+  .meta({ id: 'Receipt' });
+
+/** A photo sent in pieces: how much of it has arrived. */
+export const photoUploadSchema = z
+  .object({
+    id: idSchema.describe('of the photo that it becomes'),
+    size: z.int(),
+    received: z.int().describe('bytes; the next piece begins here'),
+    kept: z.boolean().describe('all of it has come, its hash is right, and it is in the file'),
+  })
+  .meta({ id: 'PhotoUpload' });
+export type PhotoUpload = z.infer<typeof photoUploadSchema>;
+
+const photoFields = {
+  id: idSchema,
+  item: z.string().max(80).optional(),
+  subjectId: z.string().max(80).optional(),
+  caption: z.string().trim().max(300).optional(),
+  takenAt: instantSchema.optional(),
+};
+export const largestPhoto = 15 * 1024 * 1024;
+export const largestPiece = 1024 * 1024;
 
 const tag = 'Fieldwork';
 const visitErrors = ['not-found', 'visit-not-yours', 'visit-closed', 'file-sealed'] as const;
@@ -256,9 +296,18 @@ export const fieldwork = {
     access: ['rater'],
     status: 201,
     params: idParams,
+    keyed: true,
+    query: z.object({ answer: z.enum(['sheet', 'receipt']).default('sheet') }),
     body: readingBody,
-    response: sheetSchema,
-    errors: [...visitErrors, 'reading-superseded', 'reason-required', 'same-key-other-body'],
+    response: z.union([sheetSchema, receiptSchema]),
+    errors: [
+      ...visitErrors,
+      'reading-superseded',
+      'reason-required',
+      'same-key-other-body',
+      'request-in-flight',
+      'changed-meanwhile',
+    ],
   }),
   submit: defineRoute({
     method: 'POST',
@@ -267,12 +316,14 @@ export const fieldwork = {
     summary: 'Submit the visit; what failed goes to the builder',
     access: ['rater'],
     params: idParams,
+    keyed: true,
     body: z.object({
       note: optionalText(),
       acceptWaiting: z.boolean().default(false).describe('submit although some items still wait'),
+      seen: seenSchema.optional(),
     }),
     response: visitSchema,
-    errors: [...visitErrors, 'visit-not-complete'],
+    errors: [...visitErrors, 'visit-not-complete', 'request-in-flight', 'changed-meanwhile'],
   }),
   notReady: defineRoute({
     method: 'POST',
@@ -281,9 +332,10 @@ export const fieldwork = {
     summary: 'The house was not ready; nothing could be read',
     access: ['rater'],
     params: idParams,
-    body: z.object({ cause: text(500) }),
+    keyed: true,
+    body: z.object({ cause: text(500), seen: seenSchema.optional() }),
     response: visitSchema,
-    errors: visitErrors,
+    errors: [...visitErrors, 'request-in-flight', 'changed-meanwhile'],
   }),
   addPhoto: defineRoute({
     method: 'POST',
@@ -294,15 +346,47 @@ export const fieldwork = {
     status: 201,
     form: 'multipart',
     params: idParams,
-    body: z.object({
-      id: idSchema,
-      item: z.string().max(80).optional(),
-      subjectId: z.string().max(80).optional(),
-      caption: z.string().trim().max(300).optional(),
-      takenAt: instantSchema.optional(),
-    }),
+    body: z.object(photoFields),
     response: photoSchema,
     errors: [...visitErrors, 'file-too-large', 'file-type-refused', 'same-key-other-body'],
+  }),
+  beginUpload: defineRoute({
+    method: 'POST',
+    path: '/visits/:id/photo-uploads',
+    tag,
+    summary: 'Announce a photo that is sent in pieces; announcing it again says how much has arrived',
+    access: ['rater'],
+    params: idParams,
+    body: z.object({
+      ...photoFields,
+      size: z.int().min(1).max(largestPhoto),
+      sha256: z.string().regex(/^[0-9a-f]{64}$/, 'SHA-256 in hexadecimal'),
+    }),
+    response: photoUploadSchema,
+    errors: [...visitErrors, 'same-key-other-body'],
+  }),
+  showUpload: defineRoute({
+    method: 'GET',
+    path: '/photo-uploads/:id',
+    tag,
+    summary: 'How much of a photo has arrived',
+    access: ['rater'],
+    params: idParams,
+    response: photoUploadSchema,
+    errors: ['not-found'],
+  }),
+  sendPiece: defineRoute({
+    method: 'PATCH',
+    path: '/photo-uploads/:id',
+    tag,
+    summary: 'The next bytes of a photo, from the offset on; the last ones make it a photo of the visit',
+    access: ['rater'],
+    form: 'binary',
+    params: idParams,
+    query: z.object({ offset: z.coerce.number().int().min(0).max(largestPhoto) }),
+    body: z.instanceof(Uint8Array).meta({ override: { type: 'string', format: 'binary' } }),
+    response: photoUploadSchema,
+    errors: [...visitErrors, 'upload-offset', 'upload-differs', 'file-too-large', 'file-type-refused'],
   }),
   reopen: defineRoute({
     method: 'POST',

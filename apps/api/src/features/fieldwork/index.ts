@@ -5,6 +5,8 @@ import { takeReadings } from './read.ts';
 import { reopenVisits } from './reopen.ts';
 import { showSheet } from './sheet.ts';
 import { submitVisits } from './submit.ts';
+import { sweepDaily } from './sweep.ts';
+import { takePhotosInPieces } from './photo-pieces.ts';
 
 export { inOrderTaken, presentReading, readingParts } from './present.ts';
 
@@ -13,7 +15,9 @@ export async function fieldworkFeature(app: FastifyInstance): Promise<void> {
   showSheet(app);
   takeReadings(app);
   addVisitPhotos(app);
+  takePhotosInPieces(app);
   submitVisits(app);
   reportNotReady(app);
   reopenVisits(app);
+  sweepDaily(app);
 }

@@ -7,6 +7,7 @@ import { moveStage } from '../../kernel/records/stage.ts';
 import { giveRetestBack } from '../booking-rules/index.ts';
 import { followVisit, presentVisit, stageWhenCancelled } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
+import { refuseChanged } from './seen.ts';
 
 export function reportNotReady(app: FastifyInstance): void {
   implementInTransaction(app, routes.fieldwork.notReady, async ({ db, actor, params, body, request }) => {
@@ -14,6 +15,7 @@ export function reportNotReady(app: FastifyInstance): void {
     mustBeOwn(visit, actor);
     if (visit.state === 'not_ready') return presentVisit(visit);
     mustBeOpen(visit);
+    await refuseChanged(db, visit, body.seen);
     const { id: visitId, houseId } = visit;
     if ((await db.reading.count({ where: { visitId } })) > 0)
       throw new AppError('visit-closed', 'Readings were taken on this visit; submit it instead.');

@@ -15,7 +15,8 @@ export async function heldVisit(db: Db, visitId: string): Promise<VisitRow> {
 
 /** Only the rater it was booked for works on a visit. */
 export function mustBeOwn(visit: VisitRow, actor: UserActor): void {
-  if (visit.raterId !== actor.id) throw new AppError('visit-not-yours');
+  if (visit.raterId !== actor.id)
+    throw new AppError('visit-not-yours', `It is booked for ${visit.rater.name}.`);
 }
 
 /** A visit takes readings and photos until it is submitted, called off, or its house is released. */

@@ -12,10 +12,19 @@ import type { VisitRow } from '../visits/index.ts';
 import { checkReading } from './check-reading.ts';
 import { checkPlace, keptAlready } from './earlier-reading.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
+import { refuseChanged } from './seen.ts';
 import { sheetOf } from './sheet.ts';
 
+type Body = z.output<typeof readingBody>;
+
 /** With the first reading the visit begins, and what the installer signed stays as it was signed. */
-async function begin(db: Db, actor: UserActor, requestId: string, visit: VisitRow): Promise<void> {
+async function begin(
+  db: Db,
+  actor: UserActor,
+  requestId: string,
+  visit: VisitRow,
+  { figuresChosen, takenAt }: Body,
+): Promise<void> {
   if (visit.state === 'booked') {
     const startedAt = new Date();
     await db.visit.update({ where: { id: visit.id }, data: { state: 'in_progress', startedAt } });
@@ -28,7 +37,9 @@ async function begin(db: Db, actor: UserActor, requestId: string, visit: VisitRo
       after: { state: 'in_progress', startedAt },
     });
   }
-  await freezeFigures(db, actor, requestId, visit.houseId);
+  const chosen =
+    figuresChosen === undefined ? undefined : { revision: figuresChosen, readAt: new Date(takenAt) };
+  await freezeFigures(db, actor, requestId, visit.houseId, chosen);
   await moveStage(db, actor, requestId, visit.house, 'in_testing');
 }
 
@@ -37,7 +48,7 @@ async function keep(
   actor: UserActor,
   requestId: string,
   visit: VisitRow,
-  body: z.output<typeof readingBody>,
+  body: Body,
   calibrationId: string | null,
 ): Promise<void> {
   const { id, test, subjectId, raw, entered, conditions, instrumentId, supersedesId } = body;
@@ -64,17 +75,21 @@ async function keep(
 }
 
 export function takeReadings(app: FastifyInstance): void {
-  implementInTransaction(app, routes.fieldwork.read, async ({ db, actor, params, body, request }) => {
+  const contract = routes.fieldwork.read;
+  implementInTransaction(app, contract, async ({ db, actor, params, query, body, request }) => {
+    const answer = (now: VisitRow) =>
+      query.answer === 'receipt' ? { kept: body.id, visitState: now.state } : sheetOf(db, actor, now);
     const visit = await heldVisit(db, params.id);
     mustBeOwn(visit, actor);
-    if (await keptAlready(db, visit, body)) return sheetOf(db, actor, visit);
+    if (await keptAlready(db, visit, body)) return answer(visit);
     mustBeOpen(visit);
+    await refuseChanged(db, visit, body.seen);
     const file = await loadHouseFile(db, visit.houseId);
     const { calibrationId } = await checkReading(db, visit, body, file);
     await checkPlace(db, visit, body);
-    await begin(db, actor, request.id, visit);
+    await begin(db, actor, request.id, visit, body);
     await keep(db, actor, request.id, visit, body, calibrationId);
     await reassess(db, actor, request.id, visit.houseId);
-    return sheetOf(db, actor, await heldVisit(db, params.id));
+    return answer(await heldVisit(db, params.id));
   });
 }

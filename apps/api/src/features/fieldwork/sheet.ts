@@ -5,6 +5,7 @@ import type { Db } from '../../kernel/database/database.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError, found } from '../../kernel/problems/app-error.ts';
 import { assessHouse, companyOptions } from '../assessment/index.ts';
+import { figuresInForce } from '../installers/index.ts';
 import { instrumentParts, presentInstrument } from '../instruments/index.ts';
 import { presentPhoto, withFile } from '../photos/index.ts';
 import { presentVisit, visitParts, type VisitRow } from '../visits/index.ts';
@@ -43,6 +44,7 @@ export async function sheetOf(db: Db, actor: UserActor, visit: VisitRow): Promis
     readings: readings.map((row) => presentReading(row, timezone)),
     photos: photos.map(presentPhoto),
     instruments: instruments.map((row) => presentInstrument(row, timezone)),
+    figuresRevision: (await figuresInForce(db, houseId))?.revision ?? null,
     blind,
   };
 }

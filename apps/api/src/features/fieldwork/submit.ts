@@ -11,6 +11,7 @@ import { settleFailedItems } from '../failed-items/index.ts';
 import { followVisit, presentVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 import { inScope } from './scope.ts';
+import { refuseChanged } from './seen.ts';
 import { stopWorkOf, tellBuilder, tellOfficeOfStop } from './tell.ts';
 
 interface Waiting {
@@ -54,6 +55,7 @@ export function submitVisits(app: FastifyInstance): void {
     // The answer to the first submission may have been lost on the way; nothing happens twice.
     if (visit.state === 'submitted') return presentVisit(visit);
     mustBeOpen(visit);
+    await refuseChanged(db, visit, body.seen);
     const { id: visitId, houseId } = visit;
     const { verdicts } = await reassess(db, actor, request.id, houseId);
     const scope = inScope(visit, verdicts);

@@ -4,7 +4,7 @@ import { keepInstallers } from './keep.ts';
 import { keepLinks } from './links.ts';
 import { signFigures } from './sign.ts';
 
-export { freezeFigures } from './freeze.ts';
+export { figuresInForce, freezeFigures } from './freeze.ts';
 export { presentSubmission, submissionParts } from './present.ts';
 
 /** Those who installed, the links that open one house to them, and the figures they sign. */

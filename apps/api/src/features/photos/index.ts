@@ -2,7 +2,7 @@ import type { FastifyInstance } from 'fastify';
 import { servePhotos } from './serve.ts';
 
 export { prepareImage } from './image.ts';
-export { keepPhoto } from './keep.ts';
+export { keepPhoto, type PhotoPlace } from './keep.ts';
 export { presentPhoto, withFile } from './present.ts';
 export { receiveUpload } from './upload.ts';
 

@@ -4,6 +4,7 @@ import { problemSchema, type Access, type RouteContract } from '@countercheck/co
 import type { Actor, InstallerActor, UserActor } from '../actor.ts';
 import type { Database, Db } from '../database/database.ts';
 import { AppError } from '../problems/app-error.ts';
+import { once, refuseUnusedKey } from './once.ts';
 
 type Output<Schema> = Schema extends z.ZodType ? z.output<Schema> : undefined;
 type Input<Schema> = Schema extends z.ZodType ? z.input<Schema> : never;
@@ -74,6 +75,7 @@ export function implement<const C extends RouteContract>(
   handler: (call: Call<C>) => Promise<Input<C['response']>>,
 ): void {
   const multipart = contract.form === 'multipart';
+  const binary = contract.form === 'binary';
   app.route({
     method: contract.method,
     url: `/api${contract.path}`,
@@ -84,8 +86,9 @@ export function implement<const C extends RouteContract>(
       description: `Open to: ${contract.access.join(', ')}.${contract.errors ? ` Errors: ${contract.errors.join(', ')}.` : ''}`,
       ...(contract.params ? { params: contract.params } : {}),
       ...(contract.query ? { querystring: contract.query } : {}),
-      ...(contract.body && !multipart ? { body: contract.body } : {}),
+      ...(contract.body && !multipart && !binary ? { body: contract.body } : {}),
       ...(multipart ? { consumes: ['multipart/form-data'] } : {}),
+      ...(binary ? { consumes: ['application/octet-stream'] } : {}),
       response: {
         ...(contract.form === 'bytes' ? {} : { [contract.status ?? 200]: contract.response }),
         default: problemSchema,
@@ -93,6 +96,7 @@ export function implement<const C extends RouteContract>(
     },
     onRequest: async (request) => {
       request.actor = await admit(app, contract, request);
+      refuseUnusedKey(contract, request);
     },
     handler: async (request, reply) => {
       const answer = await handler({
@@ -112,7 +116,7 @@ export function implement<const C extends RouteContract>(
 
 /**
  * As `implement`, with the whole handler in one transaction as the actor: the usual case. What a GET tells is of
- * one moment.
+ * one moment; where the contract is keyed, a deed asked again with the same key is done once.
  */
 export function implementInTransaction<const C extends RouteContract>(
   app: FastifyInstance,
@@ -121,6 +125,6 @@ export function implementInTransaction<const C extends RouteContract>(
 ): void {
   implement(app, contract, (call) => {
     const transaction = contract.method === 'GET' ? call.database.read : call.database.as;
-    return transaction(call.actor, (db) => handler({ ...call, db }));
+    return transaction(call.actor, (db) => once(db, contract, call.request, () => handler({ ...call, db })));
   });
 }

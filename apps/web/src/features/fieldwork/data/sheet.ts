@@ -1,5 +1,5 @@
 import { useQueries, useQueryClient } from '@tanstack/react-query';
-import { failedItems, fieldwork, houses, review, visits, type VisitSheet } from '@countercheck/contracts';
+import { failedItems, fieldwork, houses, review, visits } from '@countercheck/contracts';
 import { call, upload } from '../../../lib/client.ts';
 import { keyOf, useAction, useRoute } from '../../../lib/query.ts';
 
@@ -25,8 +25,8 @@ export function useRecordReading(visitId: string) {
   const client = useQueryClient();
   return useAction(fieldwork.read, {
     invalidates: touched,
-    onDone: (sheet: VisitSheet) => {
-      client.setQueryData(keyOf(fieldwork.sheet, { params: { id: visitId } }), sheet);
+    onDone: (answer) => {
+      if ('visit' in answer) client.setQueryData(keyOf(fieldwork.sheet, { params: { id: visitId } }), answer);
     },
   });
 }
