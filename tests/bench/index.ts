@@ -10,6 +10,7 @@ const benchmarks: Record<string, string> = {
   engines: 'judging thirty items, beside other rule engines',
   fits: 'multi-point regressions with their intervals',
   replay: 'another rule set over very many past houses',
+  events: 'what the chain of the event log costs its writers',
   endpoints: 'the busiest endpoints with very many houses, beside their SQL',
 };
 
