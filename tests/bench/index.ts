@@ -11,6 +11,7 @@ const benchmarks: Record<string, string> = {
   fits: 'multi-point regressions with their intervals',
   replay: 'another rule set over very many past houses',
   events: 'what the chain of the event log costs its writers',
+  routing: 'planning, beside the best distances known of published instances',
   endpoints: 'the busiest endpoints with very many houses, beside their SQL',
 };
 

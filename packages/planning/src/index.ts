@@ -1,2 +1,14 @@
-/** Who goes where in which order: routes of raters with time windows. */
-export {};
+export * from './model/problem.ts';
+export { distanceFirst, usualWeights } from './model/weights.ts';
+export {
+  type Coordinates,
+  emptyTravel,
+  milesBetween,
+  travelFromCoordinates,
+  type TravelAssumptions,
+} from './model/travel.ts';
+export type * from './solution/plan.ts';
+export { unplacedWords } from './solution/reasons.ts';
+export { type SearchLimits, type SearchProgress } from './solver/search.ts';
+export { faults } from './check/check.ts';
+export { plan } from './solve.ts';
