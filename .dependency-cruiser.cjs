@@ -2,7 +2,7 @@ const nothingBut = (name, from, allowed, comment) => ({
   name,
   comment,
   severity: 'error',
-  from: { path: from, pathNot: '\\.test\\.ts$' },
+  from: { path: from, pathNot: '\\.test\\.ts$|/src/test/' },
   to: { pathNot: [from, ...allowed] },
 });
 

@@ -1,11 +1,9 @@
 import type { PlanProblem } from './model/problem.ts';
 import { refuseNonsense } from './model/refuse.ts';
 import type { Plan } from './solution/plan.ts';
-import { reasons } from './solution/reasons.ts';
-import { timetable } from './solution/timetable.ts';
+import { presented } from './solution/present.ts';
 import { construct } from './solver/construct.ts';
-import { compile, type Core } from './solver/core.ts';
-import { Routes } from './solver/routes.ts';
+import { compile } from './solver/core.ts';
 import { search, type SearchLimits } from './solver/search.ts';
 import { begin } from './solver/begin.ts';
 
@@ -32,18 +30,3 @@ export function plan(problem: PlanProblem, limits: Partial<SearchLimits> = {}): 
   const { best, iterations } = search(core, routes, { ...usualLimits, ...limits }, began);
   return { ...presented(best), closed, iterations };
 }
-
-function presented(best: Routes): Omit<Plan, 'closed' | 'iterations'> {
-  const days = timetable(best);
-  const sum = (of: (day: (typeof days)[number]) => number) => days.reduce((total, day) => total + of(day), 0);
-  return {
-    days,
-    unplaced: reasons(best).filter(({ visit }) => !isFixed(best.core, visit)),
-    cost: Math.round(best.cost * 1e6) / 1e6,
-    driveMinutes: sum(({ driveMinutes }) => driveMinutes),
-    driveDistance: sum(({ driveDistance }) => driveDistance),
-  };
-}
-
-const isFixed = ({ problem }: Core, id: string) =>
-  problem.visits.some((each) => each.id === id && each.fixed);

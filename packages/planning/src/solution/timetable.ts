@@ -19,7 +19,7 @@ function dayOf(routes: Routes, s: number): PlannedDay {
     return { minutes: problem.travel.minutes[at]!, distance: problem.travel.distance[at]! };
   };
   const whole = { driveMinutes: 0, driveDistance: 0 };
-  let [ready, pause, leaves, returns] = [from, null as PlannedDay['pause'], from, from];
+  let [ready, pause, leaves] = [from, null as PlannedDay['pause'], from];
   for (let i = head, k = next[head]!; ; i = k, k = next[k]!) {
     const way = ways(i, k);
     whole.driveMinutes += way.minutes;
@@ -29,7 +29,7 @@ function dayOf(routes: Routes, s: number): PlannedDay {
       pause = { from: begins, to: begins + pauseMinutes };
     }
     if (k === tail) {
-      returns = ready + way.minutes;
+      let returns = ready + way.minutes;
       // On the way back the break stops the journey; after it, it is no part of the day.
       if (i === pausedAfter && pause && pause.from < returns) returns += pauseMinutes;
       else if (i === pausedAfter) pause = null;

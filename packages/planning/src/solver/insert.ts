@@ -39,8 +39,7 @@ export function lookInto(
   const own = place[v]!;
   const row = own * places;
   const tail = n + 2 * s + 1;
-  for (let i = n + 2 * s, k = 0; i !== tail; i = k) {
-    k = next[i]!;
+  for (let i = n + 2 * s, k = next[i]!; i !== tail; i = k, k = next[i]!) {
     const early = leaves0[i]!;
     const later = leaves1[i]!;
     if (early > closes && later > closes) return;

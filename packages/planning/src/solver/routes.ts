@@ -1,4 +1,4 @@
-import { type Core, never } from './core.ts';
+import type { Core } from './core.ts';
 import { keepTimes, workOutTimes } from './times.ts';
 
 /** What a rater's minutes of visits cost for the share that was meant: nothing up to it, then more, then twice. */
