@@ -3,7 +3,7 @@ export { distanceFirst, usualWeights } from './model/weights.ts';
 export {
   type Coordinates,
   emptyTravel,
-  milesBetween,
+  kilometresBetween,
   travelFromCoordinates,
   type TravelAssumptions,
 } from './model/travel.ts';

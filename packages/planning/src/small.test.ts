@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { faults, milesBetween, type Plan, plan, travelFromCoordinates, unplacedWords } from './index.ts';
+import { faults, kilometresBetween, type Plan, plan, travelFromCoordinates, unplacedWords } from './index.ts';
 import { asked, rater, road, visit } from './test/small.ts';
 
 const hour = 60;
@@ -11,16 +11,16 @@ const startOf = ({ days }: Plan, id: string) =>
 
 describe('travel', () => {
   test('one degree along a meridian is the 360th part of the circle', () => {
-    const circle = 2 * Math.PI * (6371.0088 / 1.609344);
-    expect(milesBetween({ latitude: 10, longitude: 5 }, { latitude: 11, longitude: 5 })).toBeCloseTo(
+    const circle = 2 * Math.PI * 6371.0088;
+    expect(kilometresBetween({ latitude: 10, longitude: 5 }, { latitude: 11, longitude: 5 })).toBeCloseTo(
       circle / 360,
       9,
     );
-    expect(milesBetween({ latitude: 0, longitude: 179 }, { latitude: 0, longitude: -179 })).toBeCloseTo(
+    expect(kilometresBetween({ latitude: 0, longitude: 179 }, { latitude: 0, longitude: -179 })).toBeCloseTo(
       circle / 180,
       9,
     );
-    expect(milesBetween({ latitude: 90, longitude: 0 }, { latitude: -90, longitude: 9 })).toBeCloseTo(
+    expect(kilometresBetween({ latitude: 90, longitude: 0 }, { latitude: -90, longitude: 9 })).toBeCloseTo(
       circle / 2,
       6,
     );
@@ -32,15 +32,15 @@ describe('travel', () => {
       { latitude: 41.2, longitude: -91 },
       { latitude: 41, longitude: -91 },
     ];
-    const crow = milesBetween(places[0]!, places[1]!);
-    const table = travelFromCoordinates(places, { circuity: 1.5, milesPerHour: 30, extraMinutes: 4 });
+    const crow = kilometresBetween(places[0]!, places[1]!);
+    const table = travelFromCoordinates(places, { circuity: 1.5, kilometresPerHour: 30, extraMinutes: 4 });
     expect(table.distance[1]).toBeCloseTo(1.5 * crow, 9);
     expect(table.minutes[1]).toBeCloseTo(3 * crow + 4, 9);
     // From one house of a community to another at the same point nobody drives.
     expect([table.minutes[2], table.minutes[0]]).toEqual([0, 0]);
-    for (const wrong of [{ circuity: 0.9 }, { milesPerHour: 0 }, { extraMinutes: -1 }])
+    for (const wrong of [{ circuity: 0.9 }, { kilometresPerHour: 0 }, { extraMinutes: -1 }])
       expect(() =>
-        travelFromCoordinates(places, { circuity: 1, milesPerHour: 1, extraMinutes: 0, ...wrong }),
+        travelFromCoordinates(places, { circuity: 1, kilometresPerHour: 1, extraMinutes: 0, ...wrong }),
       ).toThrow(RangeError);
   });
 });

@@ -34,7 +34,7 @@ export function companyWeek({ raters, visits, seed }: WeekSize): PlanProblem {
     raters: homes.map((_, i) => anyRater(i, visits, random)),
     travel: travelFromCoordinates([...houses, ...homes], {
       circuity: 1.3,
-      milesPerHour: 32,
+      kilometresPerHour: 50,
       extraMinutes: 3,
     }),
     weights: usualWeights,
