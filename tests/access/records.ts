@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { system } from '../../apps/api/src/kernel/actor.ts';
 import type { Db } from '../../apps/api/src/kernel/database/database.ts';
+import { record } from '../../apps/api/src/kernel/records/events.ts';
 import { hashToken, newToken } from '../../apps/api/src/kernel/secrets/tokens.ts';
 import type { TestApp } from '../support/app.ts';
 import { addHouse } from '../support/fixture.ts';
@@ -58,7 +59,12 @@ export async function addRecords({ app, company }: TestApp) {
       };
       const by = { releasedBy: users.quality.name, releasedById: users.quality.id };
       const data = { houseId: id, revision: 1, content, hash: 'not the question here', ...by };
-      return { houseId: id, releaseId: (await db.release.create({ data })).id };
+      const { id: releaseId } = await db.release.create({ data });
+      await record(db, system, null, {
+        ...{ action: 'file released', recordType: 'release', recordId: releaseId, houseId: id },
+        after: { revision: 1, hash: data.hash, resultHash: 'nor here' },
+      });
+      return { houseId: id, releaseId };
     });
 
   const spare = await as((db) =>

@@ -193,6 +193,12 @@ const review: Record<string, Ask> = {
   result: (r) => id(r.sealed.houseId),
 };
 
+const eventLog: Record<string, Ask> = {
+  head: nothing,
+  records: nothing,
+  proof: (r) => id(r.sealed.releaseId),
+};
+
 const replay: Record<string, Ask> = {
   list: nothing,
   ask: (r) => ({ body: { ruleSetId: r.company.ruleSet.id, filter: {} } }),
@@ -230,5 +236,5 @@ const service: Record<string, Ask> = {
 /** How each route is asked so that whoever may, gets as far as the deed. */
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
-  ...{ failedItems, review, replay, recall, service },
+  ...{ failedItems, review, eventLog, replay, recall, service },
 };

@@ -1,5 +1,6 @@
 import { administration } from './features/administration.ts';
 import { builders } from './features/builders.ts';
+import { eventLog } from './features/event-log.ts';
 import { failedItems } from './features/failed-items.ts';
 import { fieldwork } from './features/fieldwork.ts';
 import { houses } from './features/houses.ts';
@@ -26,5 +27,6 @@ export const routes = {
   replay,
   recall,
   review,
+  eventLog,
   service,
 };

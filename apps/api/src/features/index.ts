@@ -15,6 +15,7 @@ import { photosFeature } from './photos/index.ts';
 import { replayFeature } from './replay/index.ts';
 import { recallFeature } from './recall/index.ts';
 import { reviewFeature } from './review/index.ts';
+import { eventLogFeature } from './event-log/index.ts';
 
 /** One folder a feature; each registers the routes of its contract. */
 export async function features(app: FastifyInstance): Promise<void> {
@@ -32,6 +33,7 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(fieldworkFeature);
   await app.register(photosFeature);
   await app.register(reviewFeature);
+  await app.register(eventLogFeature);
   await app.register(replayFeature);
   await app.register(recallFeature);
 }

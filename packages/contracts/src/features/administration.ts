@@ -24,6 +24,7 @@ export const companySchema = z
     installerLinkDays: z.int(),
     defaultRuleSetId: idSchema.nullable(),
     decisionRule: decisionRuleSchema,
+    logHeadEmail: z.string().nullable().describe('who is sent the head of the event log once a day'),
     updatedAt: instantSchema,
   })
   .meta({ id: 'Company' });
@@ -110,6 +111,7 @@ export const administration = {
         installerLinkDays: z.int().min(1).max(365),
         defaultRuleSetId: idSchema.nullable(),
         decisionRule: decisionRuleSchema,
+        logHeadEmail: emailSchema.nullable(),
       })
       .partial(),
     response: companySchema,

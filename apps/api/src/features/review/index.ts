@@ -6,6 +6,7 @@ import { openFilesAgain, readSealed } from './sealed.ts';
 import { showWholeFile } from './whole-file.ts';
 
 export { releaseFile } from './release-file.ts';
+export { hashOf, resultText } from './seal.ts';
 
 /** The second pair of eyes: the whole file computed again, returned with findings or released and sealed. */
 export async function reviewFeature(app: FastifyInstance): Promise<void> {

@@ -10,7 +10,7 @@ import { fileParts } from './file-parts.ts';
 import { differencesOf, holdingOf } from './holding.ts';
 import { refuseOwnWork } from './policy.ts';
 import { presentRelease } from './present.ts';
-import { contentOf, hashOf } from './seal.ts';
+import { contentOf, hashOf, resultText, textHash } from './seal.ts';
 
 async function tellBuilder(
   db: Db,
@@ -76,8 +76,8 @@ export async function releaseFile(
     recordType: 'release',
     recordId: row.id,
     houseId: held.id,
-    after: { revision, hash },
-    reason: note,
+    // The builder gets this record as a proof; the note is in the review and in what was sealed.
+    after: { revision, hash, resultHash: textHash(resultText(content)) },
   });
   await moveStage(db, actor, requestId, held, 'released');
   await tellBuilder(db, house, publicUrl);

@@ -1,6 +1,6 @@
-import canonicalize from 'canonicalize';
 import { createHash } from 'node:crypto';
 import * as z from 'zod';
+import { canonicalText } from '@countercheck/seal';
 import type { Prisma } from '@countercheck/prisma';
 import type { CompiledRuleSet } from '../assessment/index.ts';
 import type { fileParts } from './file-parts.ts';
@@ -28,11 +28,10 @@ export function contentOf(
 }
 
 /** SHA-256 of the canonical JSON (RFC 8785), which does not hang on how a database orders its keys. */
-export function hashOf(content: unknown): string {
-  return createHash('sha256')
-    .update(canonicalize(content) ?? '')
-    .digest('hex');
-}
+export const hashOf = (content: unknown): string => textHash(canonicalText(content));
+
+/** SHA-256 of a text in UTF-8. */
+export const textHash = (text: string): string => createHash('sha256').update(text).digest('hex');
 
 /** What a builder's result takes out of the sealed content. */
 export const sealedResultSchema = z.object({
@@ -55,3 +54,24 @@ export const sealedResultSchema = z.object({
     }),
   ),
 });
+
+/** The builder's result as the sealed content has it. */
+export function resultOf(content: unknown) {
+  const { house, ruleSet, verdicts } = sealedResultSchema.parse(content);
+  const applying = verdicts.filter(({ status }) => status !== 'not-applicable');
+  return {
+    house: { ...house, community: house.community.name },
+    ruleSet,
+    items: verdicts.map(({ item, title, subjectLabel, status, reason }) => ({
+      ...{ item, title, subjectLabel, status, reason },
+    })),
+    cautions: [...new Set(applying.flatMap(({ cautions, trace }) => [...cautions, ...trace.remarks]))],
+  };
+}
+
+/**
+ * The result as a text of its own whose hash goes into the log, so that a builder, who never sees the whole content,
+ * can check what it was given. Never changed: another shape would be another format beside this one.
+ */
+export const resultText = (content: unknown): string =>
+  canonicalText({ format: 'countercheck-result/1', ...resultOf(content) });

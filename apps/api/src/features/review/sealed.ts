@@ -7,7 +7,7 @@ import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { houseSummaryInclude, lockHouse, presentHouseSummary } from '../houses/index.ts';
 import { presentRelease } from './present.ts';
-import { hashOf, sealedResultSchema } from './seal.ts';
+import { hashOf, resultOf } from './seal.ts';
 
 /** What was released, read from the seal and never from the records of today. */
 export function readSealed(app: FastifyInstance): void {
@@ -27,15 +27,7 @@ export function readSealed(app: FastifyInstance): void {
       await db.release.findFirst({ where: { houseId: params.id }, orderBy: { revision: 'desc' } }),
       'released result',
     );
-    const { house, ruleSet, verdicts } = sealedResultSchema.parse(row.content);
-    const applying = verdicts.filter(({ status }) => status !== 'not-applicable');
-    return {
-      ...presentRelease(row),
-      house: { ...house, community: house.community.name },
-      ruleSet,
-      items: verdicts,
-      cautions: [...new Set(applying.flatMap(({ cautions, trace }) => [...cautions, ...trace.remarks]))],
-    };
+    return { ...presentRelease(row), ...resultOf(row.content) };
   });
 }
 
