@@ -36,6 +36,25 @@ describe('records that only grow', () => {
     },
   );
 
+  const drawn = ['draws', 'draw_frames', 'draw_results', 'draw_members', 'draw_orders'];
+  it.each([...drawn, 'batches', 'batch_houses', 'batch_events'])(
+    '%s: no step of a draw or of a batch is taken back',
+    async (table) => {
+      const trigger = 'SELECT tgname FROM pg_trigger WHERE tgrelid = $1::regclass AND NOT tgisinternal';
+      const { rows } = await sql.owner.query(trigger, [table]);
+      expect(rows.map(({ tgname }) => tgname).sort()).toEqual([
+        `${table}_append_only`,
+        `${table}_no_truncate`,
+      ]);
+      const key =
+        table === 'draws' || table === 'batches' ? 'title' : table === 'batch_houses' ? 'house_id' : 'id';
+      const column = table.startsWith('draw_') ? 'draw_id' : key;
+      expect(await refused(`TRUNCATE ${table} CASCADE`, sql.owner)).toBe('42501');
+      for (const statement of [`UPDATE ${table} SET ${column} = ${column}`, `DELETE FROM ${table}`])
+        expect(await sql.as({ scope: 'staff' }, statement), statement).toBe('42501');
+    },
+  );
+
   it('a published rule set and signed figures keep what they say', async () => {
     expect(await refused(`UPDATE rule_sets SET body = '{}'`, sql.owner)).toBe('42501');
     expect(await refused(`UPDATE rule_sets SET offered = true`, sql.owner)).toBe('done');

@@ -5,6 +5,7 @@ import { record } from '../../apps/api/src/kernel/records/events.ts';
 import { hashToken, newToken } from '../../apps/api/src/kernel/secrets/tokens.ts';
 import type { TestApp } from '../support/app.ts';
 import { addHouse } from '../support/fixture.ts';
+import { sampledRecords } from './sampled-records.ts';
 
 /** one point, as small as a photo gets */
 const image = Buffer.from(
@@ -135,6 +136,7 @@ export async function addRecords({ app, company }: TestApp) {
   );
   return {
     ...lookedBack,
+    ...(await as((db) => sampledRecords(db, company))),
     ...{
       uploadId,
       company,

@@ -223,6 +223,37 @@ const recall: Record<string, Ask> = {
   sendLetter: (r) => id(r.letterId, { body: { subject: 'x', body: 'x' }, after: ['conflict'] }),
 };
 
+const sampling: Record<string, Ask> = {
+  obligations: nothing,
+  changeShare: () => ({ body: { kind: 'file-review', share: 1200, minimum: 1, source: 'Own rule' } }),
+  draws: nothing,
+  publishDraw: () => ({
+    body: { title: 'x', purpose: 'file-review', method: 'simple', size: { count: 1 } },
+  }),
+  showDraw: (r) => id(r.drawId),
+  countPopulation: (r) => id(r.drawId, { body: {} }),
+  freezeFrame: (r) => id(r.drawId, { body: {}, after: ['draw-step'] }),
+  reveal: (r) => id(r.drawId, { body: {}, after: ['draw-step'] }),
+  members: (r) => id(r.drawId),
+  orderWork: (r) => id(r.drawId, { body: { dueOn: '2020-01-01' }, after: ['invalid-input'] }),
+  exportDraw: (r) => id(r.drawId),
+  repeatHere: (r) => id(r.drawId),
+};
+
+const batches: Record<string, Ask> = {
+  rules: nothing,
+  list: nothing,
+  open: (r) => ({
+    body: {
+      ...{ title: 'x', communityId: r.company.builder.communityId, trades: 'x' },
+      rulesKey: 'one-in-seven',
+    },
+  }),
+  show: (r) => id(r.batchId),
+  takeResult: (r) => id(r.batchId, { body: { houseId: r.company.house.id }, after: ['batch-rule'] }),
+  openSet: (r) => id(r.batchId, { body: { houseIds: [r.company.house.id] }, after: ['batch-rule'] }),
+};
+
 const service: Record<string, Ask> = {
   health: nothing,
   overview: nothing,
@@ -236,5 +267,5 @@ const service: Record<string, Ask> = {
 /** How each route is asked so that whoever may, gets as far as the deed. */
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
-  ...{ failedItems, review, eventLog, replay, recall, service },
+  ...{ failedItems, review, eventLog, replay, recall, sampling, batches, service },
 };

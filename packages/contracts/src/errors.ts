@@ -155,6 +155,21 @@ export const errorRegistry = {
     title: 'The photo that arrived is not the one that was announced',
     remedy: 'Send it again from its beginning.',
   },
+  'draw-step': {
+    status: 409,
+    title: 'The draw is not at this step',
+    remedy: 'Load it again; each step is taken once and in its order.',
+  },
+  'draw-empty': {
+    status: 409,
+    title: 'No file answers to this filter',
+    remedy: 'Widen the filter; an empty population cannot be frozen.',
+  },
+  'batch-rule': {
+    status: 409,
+    title: 'The batch’s rules do not allow this',
+    remedy: 'Do first what the message names.',
+  },
   'own-work': { status: 403, title: 'Nobody reviews their own work', remedy: 'Ask another quality manager.' },
   'file-too-large': { status: 413, title: 'The file is too large', remedy: 'Send a photo of at most 15 MB.' },
   'file-type-refused': {

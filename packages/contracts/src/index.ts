@@ -16,6 +16,7 @@ export * from './features/recall.ts';
 export * from './features/replay.ts';
 export * from './features/review.ts';
 export * from './features/scheduling.ts';
+export * from './features/sampling.ts';
 export * from './features/service.ts';
 export * from './features/session.ts';
 export * from './features/visits.ts';

@@ -9,6 +9,7 @@ import { instruments } from './features/instruments.ts';
 import { recall } from './features/recall.ts';
 import { replay } from './features/replay.ts';
 import { review } from './features/review.ts';
+import { batches, sampling } from './features/sampling.ts';
 import { service } from './features/service.ts';
 import { session } from './features/session.ts';
 import { visits } from './features/visits.ts';
@@ -28,5 +29,7 @@ export const routes = {
   recall,
   review,
   eventLog,
+  sampling,
+  batches,
   service,
 };

@@ -16,6 +16,7 @@ import { replayFeature } from './replay/index.ts';
 import { recallFeature } from './recall/index.ts';
 import { reviewFeature } from './review/index.ts';
 import { eventLogFeature } from './event-log/index.ts';
+import { samplingFeature } from './sampling/index.ts';
 
 /** One folder a feature; each registers the routes of its contract. */
 export async function features(app: FastifyInstance): Promise<void> {
@@ -34,6 +35,7 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(photosFeature);
   await app.register(reviewFeature);
   await app.register(eventLogFeature);
+  await app.register(samplingFeature);
   await app.register(replayFeature);
   await app.register(recallFeature);
 }

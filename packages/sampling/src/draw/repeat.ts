@@ -1,3 +1,4 @@
+import canonicalize from 'canonicalize';
 import { commitmentOf } from './commitment.ts';
 import { draw } from './draw.ts';
 import { hashRows, inOrder, type FrameRow } from './frame.ts';
@@ -20,7 +21,7 @@ function sameSample(record: DrawRecord, rows: FrameRow[]): RepeatCheck {
     `${id} at ${position}, chance ${chance[0]}/${chance[1]}`;
   const [found, stated] = [again.sample as DrawRecord['sample'], record.sample];
   const at = found.findIndex((each, i) => !stated[i] || line(each) !== line(stated[i]));
-  const strata = JSON.stringify(again.strata) === JSON.stringify(record.strata);
+  const strata = canonicalize(again.strata) === canonicalize(record.strata);
   const ok = at < 0 && found.length === stated.length && strata;
   if (ok) return check('Sample', true, `${found.length} files, the same ones with the same chances`);
   if (!strata && at < 0) return check('Sample', false, 'the strata recorded are not those of the frame');

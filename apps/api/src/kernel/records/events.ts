@@ -97,7 +97,15 @@ export type Action =
   | 'recall begun'
   | 'recall cancelled'
   | 'recall ended'
-  | 'recall letter sent';
+  | 'recall letter sent'
+  | 'draw published'
+  | 'draw frozen'
+  | 'draw revealed'
+  | 'draw ordered'
+  | 'share changed'
+  | 'batch opened'
+  | 'batch result taken'
+  | 'batch set opened';
 
 export interface EventEntry {
   action: Action;
