@@ -67,5 +67,14 @@ describe('records that only grow', () => {
     expect(await refused(`UPDATE installer_submissions SET figures = '{"a": {}}'`, sql.owner)).toBe('42501');
     expect(await refused(`UPDATE installer_submissions SET frozen_at = now()`, sql.owner)).toBe('done');
     expect(await refused(`UPDATE installer_submissions SET frozen_at = NULL`, sql.owner)).toBe('42501');
+    await sql.owner.query(
+      `INSERT INTO figure_openings (id, house_id, reason, opened_by_id, opened_by)
+       VALUES (gen_random_uuid(), $1, 'x', gen_random_uuid(), 'x')`,
+      [house.id],
+    );
+    expect(await refused(`UPDATE figure_openings SET reason = 'y'`, sql.owner)).toBe('42501');
+    expect(await refused(`UPDATE figure_openings SET closed_at = now()`, sql.owner)).toBe('done');
+    expect(await refused(`UPDATE figure_openings SET closed_at = NULL`, sql.owner)).toBe('42501');
+    expect(await sql.as({ scope: 'staff' }, `DELETE FROM figure_openings`)).toBe('42501');
   });
 });

@@ -106,6 +106,11 @@ const installers: Record<string, Ask> = {
   change: (r) => id(r.company.installer.id, { body: { phone: '1' } }),
   links: (r) => id(r.company.house.id),
   sendLink: (r) => id(r.company.house.id, { body: { installerId: r.company.installer.id } }),
+  openAgain: (r) =>
+    id(r.company.house.id, {
+      body: { installerId: r.company.installer.id, reason: 'x' },
+      after: ['conflict'],
+    }),
   revokeLink: async (r) => id((await r.link()).id),
   submissions: (r) => id(r.company.house.id),
   form: (r) => ({ params: { token: r.openLink.token } }),

@@ -183,3 +183,49 @@ describe('the blind second reading', () => {
     expect(verdictOf(file, 'supply-static', 'down').reason).toContain('stays hidden');
   });
 });
+
+describe('figures signed again for a reinspection', () => {
+  const reopened: Partial<HouseFile> = {
+    reported: { down: { supplyStatic: 0.2, returnStatic: 0.4 }, up: { supplyStatic: 0.5 } },
+    reportedRevision: 3,
+    earlierFigures: [{ revision: 1, figures: { down: { supplyStatic: 0.085, returnStatic: 0.15 } } }],
+  };
+  const inputsOf = (file: HouseFile, subjectId = 'down') =>
+    verdictOf(file, 'supply-static', subjectId).trace.inputs.filter(({ from }) => from === 'reported');
+
+  it('do not touch what was read before them', () => {
+    const before = withReadings([supply(0.2, { figuresRevision: 1 })], reopened);
+    expect(verdictOf(before, 'supply-static', 'down').status).toBe('fail');
+    expect(inputsOf(before)).toMatchObject([{ value: 0.085, revision: 1 }]);
+  });
+
+  it('judge what was read after them, and only that', () => {
+    const readAgain = withReadings(
+      [
+        supply(0.3, { figuresRevision: 1 }),
+        supply(0.2, { takenOn: '2026-06-08', figuresRevision: 3 }),
+        reading('return-static', 'down', 'manometer', { values: { pressure: -0.15 } }),
+      ],
+      reopened,
+    );
+    expect(verdictOf(readAgain, 'supply-static', 'down').status).toBe('pass');
+    expect(inputsOf(readAgain)).toMatchObject([{ value: 0.2, revision: 3 }]);
+    expect(verdictOf(readAgain, 'return-static', 'down').reason).toContain('of the reported 0.15');
+  });
+
+  it('go by the reading that governs: one out of calibration brings no new figure into force', () => {
+    const { instrument } = supply(0.2);
+    const late = supply(0.2, {
+      takenOn: '2026-06-08',
+      figuresRevision: 3,
+      instrument: { ...instrument!, dueOn: '2026-06-07' },
+    });
+    const file = withReadings([supply(0.2, { figuresRevision: 1 }), late], reopened);
+    expect(inputsOf(file)).toMatchObject([{ value: 0.085, revision: 1 }]);
+  });
+
+  it('wait in force where nothing was read yet, without a revision where there is one only', () => {
+    expect(inputsOf(withReadings([], reopened), 'up')).toMatchObject([{ value: 0.5, revision: 3 }]);
+    expect(inputsOf(withReadings([supply(0.09)]))[0]).not.toHaveProperty('revision');
+  });
+});

@@ -25,6 +25,8 @@ export interface ReadingOutcome {
   /** false when it could not be computed, or its instrument was out of calibration on the day */
   counts: boolean;
   whyNot: string | null;
+  /** the revision of the installer's figures that it was read against, where that matters */
+  figuresRevision?: number | undefined;
 }
 
 function misplaced(reading: FileReading, subjects: readonly Subject[]): string | null {
@@ -41,7 +43,10 @@ function misplaced(reading: FileReading, subjects: readonly Subject[]): string |
 function unconfirmed(
   { test, raw, instrument }: FileReading,
   problems: Problem[],
-  base: Pick<ReadingOutcome, 'readingId' | 'test' | 'subjectId' | 'takenOn' | 'instrumentId'>,
+  base: Pick<
+    ReadingOutcome,
+    'readingId' | 'test' | 'subjectId' | 'takenOn' | 'instrumentId' | 'figuresRevision'
+  >,
 ): ReadingOutcome | null {
   if (!problems.every((each) => each.code === 'not-confirmed')) return null;
   const definition = testDefinitions[test];
@@ -56,7 +61,11 @@ function unconfirmed(
 function measureOne(reading: FileReading, subjects: readonly Subject[]): ReadingOutcome {
   const { id: readingId, test, subjectId, takenOn, instrument } = reading;
   const definition = testDefinitions[test];
-  const base = { readingId, test, subjectId, takenOn, instrumentId: instrument?.id ?? null };
+  const { figuresRevision } = reading;
+  const base = {
+    ...{ readingId, test, subjectId, takenOn, instrumentId: instrument?.id ?? null },
+    ...(figuresRevision === undefined ? {} : { figuresRevision }),
+  };
   const refuse = (problems: Problem[]): ReadingOutcome => ({
     ...base,
     values: [],

@@ -32,14 +32,21 @@ export interface HouseFile {
     volumeFt3: number | null;
   }[];
   appliances: { id: string; label: string; kind: ApplianceKind; fuel: Fuel; venting: Venting }[];
-  /** the newest signed figures, by subject id; figures not given are null */
-  reported: Record<string, Record<string, number | null>>;
+  /** the signed figures in force, by subject id; figures not given are null */
+  reported: ReportedFigures;
+  /** which revision `reported` is; absent where figures were never opened again after they had been frozen */
+  reportedRevision?: number | undefined;
+  /** what was in force before figures were opened again for a reinspection, oldest first */
+  earlierFigures?: { revision: number; figures: ReportedFigures }[] | undefined;
   /** subjects (id) × tests whose reported figures are still hidden from the rater (blind second reading) */
   hidden: { test: TestKey; subjectId: string }[];
   /** how the company decides results near a limit; absent means simple acceptance */
   decisionRule?: DecisionRule | undefined;
   readings: FileReading[];
 }
+
+/** Figures that an installer signed, by subject id and figure, in stored units. */
+export type ReportedFigures = Record<string, Record<string, number | null>>;
 
 export const applianceKinds = [
   'furnace',
@@ -73,4 +80,6 @@ export interface FileReading {
   /** calendar date at the house, yyyy-mm-dd */
   takenOn: string;
   visitId: string;
+  /** the revision of the installer's figures in force when it was read; absent means the first */
+  figuresRevision?: number | undefined;
 }

@@ -46,6 +46,8 @@ export interface SubjectFacts {
   facts: Record<string, Value>;
   /** the installer's signed figures for this subject; null = not reported; undefined hidden figures are null with `hidden` */
   reported: Record<string, number | null>;
+  /** the revision each figure was signed in, where the installer signed more than one that was read against */
+  reportedRevisions?: Record<string, number>;
   /** true while the blind second reading hides the installer's figures */
   reportedHidden: boolean;
   /** which figures are hidden when only some are; absent means that `reportedHidden` covers them all */
@@ -146,6 +148,8 @@ export interface Trace {
     value: Value;
     unit: string | null;
     from: 'house' | 'subject' | 'reported' | 'measured';
+    /** of a reported figure: which of the installer's revisions it is from, where there are several */
+    revision?: number;
   }[];
   /** what would change the verdict, in words */
   wouldChange: string[];

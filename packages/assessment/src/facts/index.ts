@@ -39,7 +39,7 @@ export function factsFrom(file: HouseFile, outcomes: readonly ReadingOutcome[]):
   addForHouse(measured, file, governing);
   return {
     house: houseFacts(file),
-    subjects: subjectsOf(file).map((subject) => subjectFacts(subject, file)),
+    subjects: subjectsOf(file).map((subject) => subjectFacts(subject, file, governing)),
     measured,
     ...(file.decisionRule ? { decision: file.decisionRule } : {}),
   };

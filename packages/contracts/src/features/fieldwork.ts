@@ -100,6 +100,7 @@ export const readingSchema = z
     supersedesId: idSchema.nullable(),
     supersedeReason: z.string().nullable(),
     supersededById: idSchema.nullable(),
+    figuresRevision: z.int().nullish().describe("the installer's figures in force when it was read"),
   })
   .meta({ id: 'Reading' });
 export type Reading = z.infer<typeof readingSchema>;
@@ -133,6 +134,8 @@ export const verdictSchema = z
   })
   .meta({ id: 'ItemVerdict' });
 
+const figuresByPart = z.record(z.string(), z.record(z.string(), z.number().nullable()));
+
 /** The plain data that the assessment package works on, the same here, on the server and in a replay. */
 export const houseFileSchema = z
   .object({
@@ -154,6 +157,7 @@ export const houseFileSchema = z
         hasDucts: z.boolean(),
         ductsInside: z.boolean(),
         designAirflowCfm: z.number().nullable(),
+        airHandlerAtRough: z.boolean().nullish(),
       }),
     ),
     rooms: z.array(
@@ -175,7 +179,9 @@ export const houseFileSchema = z
       }),
     ),
     decisionRule: decisionRuleSchema.optional(),
-    reported: z.record(z.string(), z.record(z.string(), z.number().nullable())),
+    reported: figuresByPart,
+    reportedRevision: z.int().optional(),
+    earlierFigures: z.array(z.object({ revision: z.int(), figures: figuresByPart })).optional(),
     hidden: z.array(z.object({ test: z.enum(testKeys), subjectId: z.string() })),
     readings: z.array(
       z.object({
@@ -185,6 +191,7 @@ export const houseFileSchema = z
         raw: rawReadingSchema,
         takenOn: z.string(),
         visitId: z.string(),
+        figuresRevision: z.int().optional(),
         instrument: z
           .object({
             id: z.string(),

@@ -25,6 +25,11 @@ export const systemBody = z.object({
   hasDucts: z.boolean().default(true),
   ductsInside: z.boolean().default(false),
   designAirflow: airflowSchema.nullish().transform((v) => v ?? null),
+  airHandlerAtRough: z
+    .boolean()
+    .nullish()
+    .transform((v) => v ?? null)
+    .describe('in place when the ducts were tested at rough-in; null when nobody has said'),
 });
 export const roomBody = z.object({
   id: idSchema.optional(),

@@ -66,6 +66,18 @@ export const submissionSchema = z
   .meta({ id: 'InstallerSubmission' });
 export type InstallerSubmission = z.infer<typeof submissionSchema>;
 
+/** Frozen figures opened to the installer once more, for a reinspection. */
+export const openingSchema = z
+  .object({
+    id: idSchema,
+    reason: z.string(),
+    openedBy: z.string(),
+    openedAt: instantSchema,
+    closedAt: instantSchema.nullable().describe('with the first reading after it'),
+  })
+  .meta({ id: 'FigureOpening' });
+export type FigureOpening = z.infer<typeof openingSchema>;
+
 /** What the holder of the link may see: his house, what is asked of him and what he signed. */
 export const figuresFormSchema = z
   .object({
@@ -92,10 +104,17 @@ export const figuresFormSchema = z
       }),
     ),
     submissions: z.array(submissionSchema).describe('newest first'),
+    opening: openingSchema.nullable().describe('why figures that were read against are open again'),
     frozen: z.boolean(),
   })
   .meta({ id: 'FiguresForm' });
 export type FiguresForm = z.infer<typeof figuresFormSchema>;
+
+const linkBody = z.object({ installerId: idSchema, days: z.int().min(1).max(365).optional() });
+const sentLinkSchema = z.object({
+  link: linkSchema,
+  url: z.string().describe('shown once; only its hash is kept'),
+});
 
 const keepers = ['office', 'administrator'] as const;
 const readers = ['office', 'rater', 'quality', 'administrator'] as const;
@@ -152,8 +171,8 @@ export const installers = {
     access: keepers,
     status: 201,
     params: idParams,
-    body: z.object({ installerId: idSchema, days: z.int().min(1).max(365).optional() }),
-    response: z.object({ link: linkSchema, url: z.string().describe('shown once; only its hash is kept') }),
+    body: linkBody,
+    response: sentLinkSchema,
     errors: ['not-found', 'file-sealed'],
   }),
   revokeLink: defineRoute({
@@ -173,8 +192,25 @@ export const installers = {
     summary: 'Signed figures of a house (hidden from the rater while the second reading is blind)',
     access: readers,
     params: idParams,
-    response: z.object({ hidden: z.boolean(), items: z.array(submissionSchema) }),
+    response: z.object({
+      hidden: z.boolean(),
+      items: z.array(submissionSchema),
+      openings: z.array(openingSchema).describe('newest first'),
+      mayOpenAgain: z.boolean().describe('a corrected item is judged by frozen figures'),
+    }),
     errors: ['not-found'],
+  }),
+  openAgain: defineRoute({
+    method: 'POST',
+    path: '/houses/:id/figure-openings',
+    tag,
+    summary: 'Open frozen figures to the installer again, for the reinspection of a corrected item',
+    access: ['office', 'quality', 'administrator'],
+    status: 201,
+    params: idParams,
+    body: linkBody.extend({ reason: text(500) }),
+    response: sentLinkSchema.extend({ opening: openingSchema }),
+    errors: ['not-found', 'file-sealed', 'conflict'],
   }),
   form: defineRoute({
     method: 'GET',

@@ -4,10 +4,13 @@ import type { Decision } from '../compile/item.ts';
 import type { Measured, Trace } from '../types.ts';
 
 /** Every quantity the item looked at, with its value; null where it is missing or hidden. */
-export function inputsOf({ item, inputs }: Decision): Trace['inputs'] {
+export function inputsOf({ item, inputs, subject }: Decision): Trace['inputs'] {
   return item.uses.map(({ entry, name }, i) => {
     const unit = isNumeric(entry) ? quantities[entry.kind].unit : null;
-    return { name, label: entry.label, value: inputs[i]!, unit, from: entry.from };
+    const input = { name, label: entry.label, value: inputs[i]!, unit, from: entry.from };
+    const revision =
+      entry.from === 'reported' ? subject.reportedRevisions?.[name.slice('reported.'.length)] : undefined;
+    return revision === undefined ? input : { ...input, revision };
   });
 }
 

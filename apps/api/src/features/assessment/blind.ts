@@ -21,15 +21,17 @@ export function hideUnread(file: HouseFile, set: RuleSet): HouseFile {
     return file.readings.some((reading) => enough.has(reading.test) && reading.subjectId === subjectId);
   };
   const reported = structuredClone(file.reported);
+  const earlierFigures = structuredClone(file.earlierFigures);
   const hidden = new Map<string, HouseFile['hidden'][number]>();
   for (const figure of reportedFigures) {
     for (const test of figure.tests.filter((key) => asked.has(key))) {
       for (const { id: subjectId, kind } of subjectsOf(file)) {
         if (kind !== testDefinitions[test].subject || read(test, subjectId)) continue;
         hidden.set(`${test}/${subjectId}`, { test, subjectId });
-        delete reported[subjectId]?.[figure.key];
+        for (const { figures } of [{ figures: reported }, ...(earlierFigures ?? [])])
+          delete figures[subjectId]?.[figure.key];
       }
     }
   }
-  return { ...file, reported, hidden: [...hidden.values()] };
+  return { ...file, reported, ...(earlierFigures ? { earlierFigures } : {}), hidden: [...hidden.values()] };
 }

@@ -1,4 +1,4 @@
-import type { ApplianceKind, Fuel, HouseFile, Venting } from '@countercheck/assessment';
+import type { ApplianceKind, Fuel, HouseFile, ReportedFigures, Venting } from '@countercheck/assessment';
 import type { RawReading, TestKey } from '@countercheck/measurement';
 import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
@@ -15,8 +15,10 @@ const subjectParts = {
 } satisfies Prisma.HouseInclude;
 const fileParts = {
   ...subjectParts,
-  // Frozen figures stay in force whatever was signed after them.
-  submissions: { orderBy: { revision: 'desc' as const }, select: { figures: true, frozenAt: true } },
+  submissions: {
+    orderBy: { revision: 'desc' as const },
+    select: { revision: true, figures: true, frozenAt: true },
+  },
   readings: {
     where: { supersededBy: null },
     orderBy: [{ takenAt: 'asc' as const }, { receivedAt: 'asc' as const }, { id: 'asc' as const }],
@@ -41,8 +43,8 @@ function subjectsFrom(row: HouseWithParts): HouseSubjects {
       ventilatorDucted: row.ventilatorDucted,
       designedVentilationCfm: row.designedVentilation,
     },
-    systems: row.systems.map(({ id, label, hasDucts, ductsInside, designAirflow }) => ({
-      ...{ id, label, hasDucts, ductsInside },
+    systems: row.systems.map(({ id, label, hasDucts, ductsInside, designAirflow, airHandlerAtRough }) => ({
+      ...{ id, label, hasDucts, ductsInside, airHandlerAtRough },
       designAirflowCfm: designAirflow,
     })),
     rooms: row.rooms.map(({ id, label, kind, supplyFlow, volume }) => ({
@@ -59,9 +61,20 @@ function subjectsFrom(row: HouseWithParts): HouseSubjects {
   };
 }
 
-function figuresInForce({ submissions }: HouseWithFile): HouseFile['reported'] {
-  const inForce = submissions.find(({ frozenAt }) => frozenAt !== null) ?? submissions[0];
-  return (inForce?.figures ?? {}) as HouseFile['reported'];
+/**
+ * Frozen figures stay in force whatever was signed after them, until that is frozen too by a reinspection; then
+ * each reading keeps what was in force when it was taken.
+ */
+function figuresInForce({ submissions }: HouseWithFile) {
+  const figuresOf = (row: { figures: unknown } | undefined) => (row?.figures ?? {}) as ReportedFigures;
+  const [inForce, ...earlier] = submissions.filter(({ frozenAt }) => frozenAt !== null);
+  if (inForce === undefined || earlier.length === 0)
+    return { reported: figuresOf(inForce ?? submissions[0]) };
+  return {
+    reported: figuresOf(inForce),
+    reportedRevision: inForce.revision,
+    earlierFigures: earlier.reverse().map((row) => ({ revision: row.revision, figures: figuresOf(row) })),
+  };
 }
 
 /**
@@ -87,6 +100,7 @@ function readingsFrom(
       instrument: reading.instrument && instrumentFacts(reading.instrument, takenOn),
       takenOn,
       visitId: reading.visitId,
+      ...(reading.figuresRevision === null ? {} : { figuresRevision: reading.figuresRevision }),
     };
   });
 }
@@ -97,7 +111,7 @@ function fileFrom(
 ): HouseFile {
   return {
     ...subjectsFrom(row),
-    reported: figuresInForce(row),
+    ...figuresInForce(row),
     hidden: [],
     decisionRule: decisionRuleOf(guardBandFactor),
     readings: newestOfDay(readingsFrom(row, timezone)),

@@ -43,5 +43,6 @@ export function presentReading(row: ReadingRow, timezone: string): Reading {
     supersedesId: row.supersedesId,
     supersedeReason: row.supersedeReason,
     supersededById: row.supersededBy?.id ?? null,
+    figuresRevision: row.figuresRevision,
   };
 }

@@ -17,14 +17,17 @@ import { sheetOf } from './sheet.ts';
 
 type Body = z.output<typeof readingBody>;
 
-/** With the first reading the visit begins, and what the installer signed stays as it was signed. */
+/**
+ * With the first reading the visit begins, and what the installer signed stays as it was signed. Gives the revision
+ * of it that the reading is held against.
+ */
 async function begin(
   db: Db,
   actor: UserActor,
   requestId: string,
   visit: VisitRow,
   { figuresChosen, takenAt }: Body,
-): Promise<void> {
+): Promise<number | null> {
   if (visit.state === 'booked') {
     const startedAt = new Date();
     await db.visit.update({ where: { id: visit.id }, data: { state: 'in_progress', startedAt } });
@@ -39,8 +42,9 @@ async function begin(
   }
   const chosen =
     figuresChosen === undefined ? undefined : { revision: figuresChosen, readAt: new Date(takenAt) };
-  await freezeFigures(db, actor, requestId, visit.houseId, chosen);
+  const inForce = await freezeFigures(db, actor, requestId, visit.houseId, chosen);
   await moveStage(db, actor, requestId, visit.house, 'in_testing');
+  return inForce;
 }
 
 async function keep(
@@ -49,7 +53,7 @@ async function keep(
   requestId: string,
   visit: VisitRow,
   body: Body,
-  calibrationId: string | null,
+  { calibrationId, figuresRevision }: { calibrationId: string | null; figuresRevision: number | null },
 ): Promise<void> {
   const { id, test, subjectId, raw, entered, conditions, instrumentId, supersedesId } = body;
   const supersedeReason = supersedesId === null ? null : body.supersedeReason;
@@ -59,6 +63,7 @@ async function keep(
       houseId: visit.houseId,
       visitId: visit.id,
       calibrationId,
+      figuresRevision,
       takenById: actor.id,
       takenAt: new Date(body.takenAt),
     },
@@ -87,8 +92,8 @@ export function takeReadings(app: FastifyInstance): void {
     const file = await loadHouseFile(db, visit.houseId);
     const { calibrationId } = await checkReading(db, visit, body, file);
     await checkPlace(db, visit, body);
-    await begin(db, actor, request.id, visit, body);
-    await keep(db, actor, request.id, visit, body, calibrationId);
+    const figuresRevision = await begin(db, actor, request.id, visit, body);
+    await keep(db, actor, request.id, visit, body, { calibrationId, figuresRevision });
     await reassess(db, actor, request.id, visit.houseId);
     return answer(await heldVisit(db, params.id));
   });

@@ -5,7 +5,7 @@ import { readHouses } from './read.ts';
 import { registerHouses } from './register.ts';
 
 export { reportedHidden } from './blind.ts';
-export { loadHouse, lockHouse, refuseSealed } from './load.ts';
+export { loadHouse, lockHouse, refuseSealed, type LockedHouse } from './load.ts';
 export { houseSummaryInclude, presentHouseSummary } from './present.ts';
 
 /** The houses under test: their facts, their parts, and files of many at once. */

@@ -8,6 +8,7 @@ import { found } from '../../kernel/problems/app-error.ts';
 import { compiledRuleSet, loadHouseFile } from '../assessment/index.ts';
 import { reportedHidden } from '../houses/index.ts';
 import { askedFigures, type AskedSubject } from './asked.ts';
+import { correctedByFigures, openingOf, presentOpening } from './openings.ts';
 import { presentSubmission, submissionParts } from './present.ts';
 
 /** What is asked of the installer of a house, by its parts and its rule set. */
@@ -40,6 +41,7 @@ async function formFor(db: Db, actor: InstallerActor) {
   const link = found(await db.installerLink.findUnique({ where: { id: actor.linkId } }), 'link');
   const company = await db.company.findUniqueOrThrow({ where: { id: 1 }, select: { name: true } });
   const submissions = await submissionsOf(db, actor, house.id);
+  const opening = await openingOf(db, house.id);
   return {
     installer: { name: installer.name, companyName: installer.companyName },
     company,
@@ -52,7 +54,10 @@ async function formFor(db: Db, actor: InstallerActor) {
     expiresAt: link.expiresAt.toISOString(),
     subjects: await askedOf(db, house),
     submissions,
-    frozen: house.stage === 'released' || submissions.some(({ frozenAt }) => frozenAt !== null),
+    opening: opening && presentOpening(opening),
+    frozen:
+      house.stage === 'released' ||
+      (opening === null && submissions.some(({ frozenAt }) => frozenAt !== null)),
   };
 }
 
@@ -60,8 +65,22 @@ export function showFigures(app: FastifyInstance): void {
   implementInTransaction(app, routes.installers.form, ({ db, actor }) => formFor(db, actor));
 
   implementInTransaction(app, routes.installers.submissions, async ({ db, actor, params }) => {
-    const house = found(await db.house.findUnique({ where: params, select: { stage: true } }), 'house');
-    if (await reportedHidden(db, actor, house)) return { hidden: true, items: [] };
-    return { hidden: false, items: await submissionsOf(db, actor, params.id) };
+    const select = { id: true, stage: true, ruleSetId: true };
+    const house = found(await db.house.findUnique({ where: params, select }), 'house');
+    const rows = await db.figureOpening.findMany({
+      where: { houseId: house.id },
+      orderBy: { openedAt: 'desc' },
+    });
+    const openings = rows.map(presentOpening);
+    if (await reportedHidden(db, actor, house))
+      return { hidden: true, items: [], openings, mayOpenAgain: false };
+    const items = await submissionsOf(db, actor, params.id);
+    const closed =
+      items.some(({ frozenAt }) => frozenAt !== null) && openings.every(({ closedAt }) => closedAt !== null);
+    const mayOpenAgain =
+      closed &&
+      !['released', 'in_testing'].includes(house.stage) &&
+      (await correctedByFigures(db, house)).length > 0;
+    return { hidden: false, items, openings, mayOpenAgain };
   });
 }

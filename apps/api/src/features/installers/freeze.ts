@@ -3,16 +3,15 @@ import type { Actor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
+import { openingOf } from './openings.ts';
 
-/** The figures that readings are held against: the frozen ones, else the newest signed. */
+/** The figures that a reading taken now is held against: the frozen ones unless opened again, else the newest. */
 export async function figuresInForce(db: Db, houseId: string): Promise<InstallerSubmission | null> {
-  const frozen = await db.installerSubmission.findFirst({
-    where: { houseId, frozenAt: { not: null } },
-    orderBy: { revision: 'desc' },
-  });
-  return (
-    frozen ?? (await db.installerSubmission.findFirst({ where: { houseId }, orderBy: { revision: 'desc' } }))
-  );
+  const frozen = { houseId, frozenAt: { not: null } };
+  const orderBy = { revision: 'desc' as const };
+  const standing = await db.installerSubmission.findFirst({ where: frozen, orderBy });
+  if (standing && !(await openingOf(db, houseId))) return standing;
+  return db.installerSubmission.findFirst({ where: { houseId }, orderBy });
 }
 
 interface Chosen {
@@ -34,9 +33,10 @@ async function chosenFigures(db: Db, houseId: string, { revision, readAt }: Chos
 
 /**
  * From the first reading on, the newest signed figures stay as they are: what was measured is compared with
- * what was reported before anybody measured. Nothing happens when none are signed, or some are frozen. Where
- * the installer signed anew while a reading was on its way, a person may have chosen the figures it was read
- * against. The caller holds the house, so that no signature comes in between.
+ * what was reported before anybody measured. The same again with the first reading after figures were opened for a
+ * reinspection. Where the installer signed anew while a reading was on its way, a person may have chosen the
+ * figures it was read against. The caller holds the house, so that no signature comes in between.
+ * @returns the revision that the reading is held against; null while nothing is signed
  */
 export async function freezeFigures(
   db: Db,
@@ -44,11 +44,16 @@ export async function freezeFigures(
   requestId: string | null,
   houseId: string,
   chosen?: Chosen,
-): Promise<void> {
+): Promise<number | null> {
   const inForce = await figuresInForce(db, houseId);
-  if (!inForce || inForce.frozenAt) return;
+  const opening = await openingOf(db, houseId);
+  if (!inForce || (inForce.frozenAt && !opening)) return inForce?.revision ?? null;
   const frozen = chosen ? await chosenFigures(db, houseId, chosen) : inForce;
+  // Read before the installer signed again: the next reading is what these were opened for.
+  if (chosen && frozen.frozenAt) return frozen.revision;
   const frozenAt = new Date();
+  if (opening) await db.figureOpening.update({ where: { id: opening.id }, data: { closedAt: frozenAt } });
+  if (frozen.frozenAt) return frozen.revision;
   await db.installerSubmission.update({ where: { id: frozen.id }, data: { frozenAt } });
   await record(db, actor, requestId, {
     action: 'figures frozen',
@@ -57,4 +62,5 @@ export async function freezeFigures(
     houseId,
     after: { revision: frozen.revision, frozenAt },
   });
+  return frozen.revision;
 }

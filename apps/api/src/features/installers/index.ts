@@ -2,6 +2,7 @@ import type { FastifyInstance } from 'fastify';
 import { showFigures } from './form.ts';
 import { keepInstallers } from './keep.ts';
 import { keepLinks } from './links.ts';
+import { openFiguresAgain } from './open-again.ts';
 import { signFigures } from './sign.ts';
 
 export { figuresInForce, freezeFigures } from './freeze.ts';
@@ -11,6 +12,7 @@ export { presentSubmission, submissionParts } from './present.ts';
 export async function installersFeature(app: FastifyInstance): Promise<void> {
   keepInstallers(app);
   keepLinks(app);
+  openFiguresAgain(app);
   showFigures(app);
   signFigures(app);
 }

@@ -296,7 +296,7 @@ describe('figures', () => {
     expect(await seen()).toMatchObject({ hidden: false, items: [{ figures }] });
     await blind(true);
     try {
-      expect(await seen()).toEqual({ hidden: true, items: [] });
+      expect(await seen()).toEqual({ hidden: true, items: [], openings: [], mayOpenAgain: false });
       const events = (await rater.get(`/houses/${house.id}/events`)).json();
       expect(events.total).toBeGreaterThan(1);
       expect(JSON.stringify(events)).not.toContain('0.085');

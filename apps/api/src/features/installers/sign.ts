@@ -8,6 +8,7 @@ import { reassess } from '../assessment/index.ts';
 import { lockHouse } from '../houses/index.ts';
 import { openVisitRequest } from '../visits/index.ts';
 import { checkFigures } from './check-figures.ts';
+import { openingOf } from './openings.ts';
 import { askedOf, submissionsOf } from './form.ts';
 
 export function signFigures(app: FastifyInstance): void {
@@ -16,7 +17,8 @@ export function signFigures(app: FastifyInstance): void {
     const locked = await lockHouse(db, actor.houseId);
     const [newest, ...older] = await submissionsOf(db, actor, locked.id);
     const frozen = [newest, ...older].some((each) => (each?.frozenAt ?? null) !== null);
-    if (frozen || locked.stage === 'released') throw new AppError('figures-frozen');
+    if ((frozen && !(await openingOf(db, locked.id))) || locked.stage === 'released')
+      throw new AppError('figures-frozen');
     if ((newest?.revision ?? 0) !== body.expectedRevision) throw new AppError('conflict');
 
     const house = await db.house.findUniqueOrThrow({ where: { id: locked.id } });

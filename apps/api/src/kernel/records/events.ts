@@ -36,6 +36,7 @@ export type Action =
   | 'link withdrawn'
   | 'figures signed'
   | 'figures frozen'
+  | 'figures opened again'
   | 'instrument registered'
   | 'instrument changed'
   | 'calibration recorded'

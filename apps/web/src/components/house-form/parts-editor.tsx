@@ -2,9 +2,18 @@ import { Checkbox, TextInput } from '@mantine/core';
 import { applianceWords, fuelWords, roomWords, ventingWords } from '../../lib/words/house.ts';
 import { Choice, optionsOf, QuantityInput } from '../fields/index.ts';
 import type { AnyForm } from '../../lib/forms/index.ts';
+import type { ComponentProps } from 'react';
 import { PartRows } from './part-rows.tsx';
 
-const system = { label: '', kind: '', hasDucts: true, ductsInside: false, designAirflow: null };
+const system = {
+  label: '',
+  kind: '',
+  hasDucts: true,
+  ductsInside: false,
+  designAirflow: null,
+  airHandlerAtRough: null,
+};
+const airHandlerWords = { true: 'In place', false: 'Not yet in place' };
 const room = { label: '', kind: 'bedroom', supplyFlow: null, volume: null };
 const appliance = {
   label: '',
@@ -13,6 +22,24 @@ const appliance = {
   venting: 'atmospheric',
   location: '',
 };
+
+interface AirHandlerProps extends Omit<ComponentProps<typeof Choice>, 'options' | 'value' | 'onChange'> {
+  value?: boolean | null;
+  onChange: (value: boolean | null) => void;
+}
+
+/** In place, not in place, or not known yet, which is neither. */
+function AirHandlerChoice({ value, onChange, ...rest }: AirHandlerProps) {
+  return (
+    <Choice
+      {...rest}
+      none="Not known"
+      options={optionsOf(airHandlerWords)}
+      value={value === null || value === undefined ? null : String(value)}
+      onChange={(chosen) => onChange(chosen === null ? null : chosen === 'true')}
+    />
+  );
+}
 
 /** The systems, rooms and appliances that are tested in a house. */
 export function PartsEditor({ form }: { form: AnyForm }) {
@@ -37,6 +64,10 @@ export function PartsEditor({ form }: { form: AnyForm }) {
                 {...field(`${path}.ductsInside`, { type: 'checkbox' })}
               />
             </div>
+            <AirHandlerChoice
+              label="Air handler at the rough-in test"
+              {...field(`${path}.airHandlerAtRough`)}
+            />
           </>
         )}
       />

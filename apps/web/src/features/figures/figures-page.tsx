@@ -43,7 +43,7 @@ interface FormProps {
 }
 
 function Form({ form, token, system, onSystem }: FormProps) {
-  const { house, company, installer, submissions, frozen } = form;
+  const { house, company, installer, submissions, frozen, opening } = form;
   const newest = submissions[0];
   const [correcting, setCorrecting] = useState(false);
   const showForm = !frozen && (!newest || correcting);
@@ -78,6 +78,15 @@ function Form({ form, token, system, onSystem }: FormProps) {
         <Caution title="These figures stand">
           The rater has read against them, so they can no longer be corrected here. Call {company.name} if one
           of them is wrong.
+        </Caution>
+      )}
+      {opening && !frozen && (
+        <Caution title="Open again for a reinspection">
+          <p>{opening.reason}</p>
+          <p>
+            Sign what holds now. It counts for what is measured from here on; what you signed before stays in
+            the file.
+          </p>
         </Caution>
       )}
       {frozen && !newest && <p>No figures were signed for this house.</p>}

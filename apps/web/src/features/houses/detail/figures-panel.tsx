@@ -1,19 +1,38 @@
+import { Button } from '@mantine/core';
 import { reportedFigures } from '@countercheck/rules';
-import { installers, type HouseDetail, type InstallerSubmission } from '@countercheck/contracts';
+import {
+  installers,
+  type FigureOpening,
+  type HouseDetail,
+  type InstallerSubmission,
+} from '@countercheck/contracts';
+import { useState } from 'react';
 import { Quantity } from '../../../components/fields/index.ts';
 import { Caution, Tag } from '../../../components/marks/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
 import { useRoute } from '../../../lib/query.ts';
+import { OpenFiguresDialog } from './open-figures-dialog.tsx';
 import './detail.css';
 
-/** What the installer signed, newest revision first. */
-export function FiguresPanel({ house }: { house: HouseDetail }) {
+/** What the installer signed, newest revision first, and when it was opened to him again. */
+export function FiguresPanel({ house, opener }: { house: HouseDetail; opener: boolean }) {
   const query = useRoute(installers.submissions, { params: { id: house.id } });
+  const [opening, setOpening] = useState(false);
   return (
-    <Panel title="Installer's signed figures">
+    <Panel
+      title="Installer's signed figures"
+      actions={
+        opener &&
+        query.data?.mayOpenAgain && (
+          <Button size="xs" variant="default" onClick={() => setOpening(true)}>
+            Open again
+          </Button>
+        )
+      }
+    >
       <Asked query={query}>
-        {({ hidden, items }) => {
+        {({ hidden, items, openings }) => {
           if (hidden) {
             return (
               <Caution title="Hidden until you have read">
@@ -22,20 +41,41 @@ export function FiguresPanel({ house }: { house: HouseDetail }) {
             );
           }
           if (items.length === 0) return <Empty title="Nothing signed yet" />;
-          return items.map((each, index) => (
-            <details key={each.id} open={index === 0} className="signed">
-              <summary>
-                Revision {each.revision}, {each.signedName}, {each.installer.companyName},{' '}
-                <Moment at={each.signedAt} /> {each.frozenAt && <Tag>Read against</Tag>}
-              </summary>
-              <div className="signed-subjects">
-                <SignedFigures house={house} submission={each} />
-              </div>
-            </details>
-          ));
+          return (
+            <>
+              <Openings openings={openings} />
+              {items.map((each, index) => (
+                <details key={each.id} open={index === 0} className="signed">
+                  <summary>
+                    Revision {each.revision}, {each.signedName}, {each.installer.companyName},{' '}
+                    <Moment at={each.signedAt} /> {each.frozenAt && <Tag>Read against</Tag>}
+                  </summary>
+                  <div className="signed-subjects">
+                    <SignedFigures house={house} submission={each} />
+                  </div>
+                </details>
+              ))}
+            </>
+          );
         }}
       </Asked>
+      {opening && <OpenFiguresDialog house={house} onClose={() => setOpening(false)} />}
     </Panel>
+  );
+}
+
+/** When and why frozen figures were opened again, newest first. */
+function Openings({ openings }: { openings: FigureOpening[] }) {
+  if (openings.length === 0) return null;
+  return (
+    <ul className="signed-openings" aria-label="Opened again">
+      {openings.map(({ id, reason, openedBy, openedAt, closedAt }) => (
+        <li key={id}>
+          Opened again by {openedBy}, <Moment at={openedAt} />: {reason}{' '}
+          {closedAt === null ? <Tag tone="good">Open for the reinspection</Tag> : <Tag>Read since</Tag>}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -61,7 +61,7 @@ export default function HousePage() {
           </div>
           <FailedItemsPanel house={house} />
           <LinksPanel house={house} keeper={keeper} />
-          <FiguresPanel house={house} />
+          <FiguresPanel house={house} opener={role === 'quality' || keeper} />
           <VisitsPanel houseId={id} />
           <PartsPanel house={house} />
           <EventsPanel houseId={id} />

@@ -13,6 +13,11 @@ const systems: Column<HouseDetail['systems'][number]>[] = [
     cell: (row) => (row.hasDucts ? (row.ductsInside ? 'Visibly inside' : 'Not all inside') : 'None'),
   },
   {
+    title: 'Air handler at rough-in',
+    cell: (row) =>
+      row.airHandlerAtRough === null ? '–' : row.airHandlerAtRough ? 'In place' : 'Not in place',
+  },
+  {
     title: 'Design airflow',
     figure: true,
     cell: (row) => <Quantity kind="airflow" value={row.designAirflow} />,

@@ -9,14 +9,14 @@ import type { AnswerOf } from '../../../lib/client.ts';
 import { useContractForm } from '../../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 
-function useInstallersFound(search: string) {
+export function useInstallersFound(search: string) {
   const { data } = useRoute(installers.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
   return (data?.items ?? [])
     .filter((each) => each.active)
     .map(({ id, name, companyName }) => ({ value: id, label: `${name}, ${companyName}` }));
 }
 
-type Sent = AnswerOf<typeof installers.sendLink>;
+type Sent = Pick<AnswerOf<typeof installers.sendLink>, 'link' | 'url'>;
 
 /** Makes a personal link; its address is shown this once and then known to nobody but the installer. */
 export function SendLinkDialog({ house, onClose }: { house: HouseDetail; onClose: () => void }) {
@@ -61,7 +61,8 @@ function LinkForm({ houseId, onSent }: { houseId: string; onSent: (sent: Sent) =
   );
 }
 
-function SentLink({ sent, onClose }: { sent: Sent; onClose: () => void }) {
+/** The address of a link that was just made, shown this once. */
+export function SentLink({ sent, onClose }: { sent: Sent; onClose: () => void }) {
   const { installer } = sent.link;
   return (
     <div className="stack">
