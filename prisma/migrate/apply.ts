@@ -1,19 +1,22 @@
 import { withEngine } from './engine.ts';
 import { noFilter, readMigrations } from './files.ts';
 import { withMigrationLock } from './lock.ts';
+import { prepareQueues } from './queues.ts';
 import { runAsCommand } from './command.ts';
 
 /** Brings the database of this owner URL up to the newest migration and names the ones it applied. */
 export async function applyMigrations(ownerUrl: string, migrations = readMigrations()): Promise<string[]> {
-  return withMigrationLock(ownerUrl, () =>
-    withEngine(ownerUrl, async (engine) => {
+  return withMigrationLock(ownerUrl, async () => {
+    const names = await withEngine(ownerUrl, async (engine) => {
       const { appliedMigrationNames } = await engine.applyMigrations({
         migrationsList: migrations,
         filters: noFilter,
       });
       return appliedMigrationNames;
-    }),
-  );
+    });
+    await prepareQueues(ownerUrl);
+    return names;
+  });
 }
 
 await runAsCommand(import.meta.url, async (url) => {

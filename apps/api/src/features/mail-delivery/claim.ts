@@ -9,35 +9,43 @@ export interface Claimed {
   attempts: number;
 }
 
-const mostAttempts = 10;
+/** Longer than a mail server may take, shorter than the time after which a dead process's job is tried again. */
+const claimedFor = '120 seconds';
 
 /**
- * Takes letters that are due, so that no other process takes them too. Before anything is sent the next try
- * is put off (2, 4, 8 … minutes): if this process dies meanwhile, another one takes over then.
+ * Takes a letter for sending. Nothing when it was sent already, or was never written because one with its key is
+ * there; `taken` when another process is at it and may still be alive.
  */
-export function claimMail(database: Database, most: number): Promise<Claimed[]> {
-  return database.as(
-    system,
-    (db) => db.$queryRaw<Claimed[]>`
-      UPDATE outgoing_mail m
-      SET attempts = attempts + 1, next_try_at = now() + interval '1 minute' * (2 ^ least(m.attempts + 1, 9))
-      WHERE id IN (
-        SELECT id FROM outgoing_mail
-        WHERE sent_at IS NULL AND next_try_at <= now() AND attempts < ${mostAttempts}
-        ORDER BY next_try_at FOR UPDATE SKIP LOCKED LIMIT ${most})
-      RETURNING m.id, m.recipient, m.subject, m.body, m.attempts`,
-  );
+export async function claimMail(database: Database, id: string): Promise<Claimed | 'taken' | undefined> {
+  return database.as(system, async (db) => {
+    const [letter] = await db.$queryRaw<Claimed[]>`
+      UPDATE outgoing_mail
+      SET attempts = attempts + 1, next_try_at = now() + ${claimedFor}::interval
+      WHERE id = ${id}::uuid AND sent_at IS NULL AND next_try_at <= now()
+      RETURNING id, recipient, subject, body, attempts`;
+    if (letter) return letter;
+    return (await db.outgoingMail.count({ where: { id, sentAt: null } })) > 0 ? 'taken' : undefined;
+  });
 }
 
-/** Once it is on its way, the secret of a one-time link has nothing more to do in the outbox. */
-const withoutSecrets = (body: string) => body.replace(/(\/(?:access|figures)\/)[\w-]{20,}/g, '$1…');
+/** Once it is on its way, the secret of a link has nothing more to do in the outbox. */
+const withoutSecrets = (body: string) => body.replace(/(\/(?:access|figures|ready)\/)[\w-]{20,}/g, '$1…');
 
 export async function markSent(database: Database, letter: Claimed): Promise<void> {
   const data = { sentAt: new Date(), lastError: null, body: withoutSecrets(letter.body) };
   await database.as(system, (db) => db.outgoingMail.update({ where: { id: letter.id }, data }));
 }
 
+/** The queue decides when it is tried again; until then the letter is nobody's. */
 export async function markFailed(database: Database, letter: Claimed, reason: string): Promise<void> {
-  const data = { lastError: reason.slice(0, 500) };
+  const data = { lastError: reason.slice(0, 500), nextTryAt: new Date() };
   await database.as(system, (db) => db.outgoingMail.update({ where: { id: letter.id }, data }));
+}
+
+/** Letters without a job: those from before there was a queue, and those whose job was kept too long ago. */
+export async function lettersWaiting(database: Database): Promise<string[]> {
+  const rows = await database.as(system, (db) =>
+    db.outgoingMail.findMany({ where: { sentAt: null, attempts: { lt: 10 } }, select: { id: true } }),
+  );
+  return rows.map(({ id }) => id);
 }

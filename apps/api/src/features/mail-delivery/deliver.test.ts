@@ -1,100 +1,180 @@
-import { simpleParser, type ParsedMail } from 'mailparser';
-import { SMTPServer } from 'smtp-server';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import type { AddressInfo } from 'node:net';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { simpleParser, type ParsedMail } from 'mailparser';
+import pg from 'pg';
+import { SMTPServer } from 'smtp-server';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
+import type { FastifyInstance } from 'fastify';
 import { startApp, testConfig, type TestApp } from '../../../../../tests/support/app.ts';
 import { buildApp } from '../../app.ts';
 import { system } from '../../kernel/actor.ts';
 import { queueMail } from '../../kernel/records/mail.ts';
-import { smtpDelivery } from './deliver.ts';
 
 let service: TestApp;
-const received: ParsedMail[] = [];
+let owner: pg.Client;
+let received: ParsedMail[] = [];
 let refuse = false;
+/** what the mail server does once it has a letter and before it says so */
+let afterData: () => Promise<void> = async () => undefined;
 const smtp = new SMTPServer({
   authOptional: true,
   disabledCommands: ['STARTTLS'],
   onRcptTo: (_address, _session, done) => done(refuse ? new Error('mailbox full') : undefined),
   onData(stream, _session, done) {
-    simpleParser(stream).then(
-      (mail) => {
+    simpleParser(stream)
+      .then(async (mail) => {
         received.push(mail);
-        done();
-      },
-      (error: unknown) => done(error as Error),
-    );
+        await afterData();
+      })
+      .then(
+        () => done(),
+        (error: unknown) => done(error as Error),
+      );
   },
 });
+// A process that is killed leaves its connection half open.
+smtp.on('error', () => undefined);
 let smtpUrl: string;
+const started: FastifyInstance[] = [];
 
 beforeAll(async () => {
   service = await startApp();
+  owner = new pg.Client({ connectionString: service.urls.ownerUrl });
+  await owner.connect();
   await new Promise<void>((resolve) => smtp.listen(0, '127.0.0.1', resolve));
   smtpUrl = `smtp://127.0.0.1:${(smtp.server.address() as AddressInfo).port}`;
 });
+beforeEach(() => {
+  received = [];
+  refuse = false;
+  afterData = async () => undefined;
+});
+afterEach(async () => {
+  await Promise.all(started.splice(0).map((app) => app.close()));
+});
 afterAll(async () => {
+  await owner.end();
   await service.close();
   await new Promise<void>((resolve) => smtp.close(() => resolve()));
 });
 
+const letter = (name: string, more: { uniqueKey?: string } = {}) => ({
+  recipient: `${name}@weir.example`,
+  subject: `For ${name} — 25 Pa`,
+  body: `See https://countercheck.example/access/${'a'.repeat(43)}\n`,
+  about: 'test',
+  ...more,
+});
 const queue = (...names: string[]) =>
+  service.app.database.as(system, (db) => queueMail(db, ...names.map((name) => letter(name))));
+const outbox = (name?: string) =>
   service.app.database.as(system, (db) =>
-    queueMail(
-      db,
-      ...names.map((name) => ({
-        recipient: `${name}@weir.example`,
-        subject: `For ${name} — 25 Pa`,
-        body: `See https://countercheck.example/access/${'a'.repeat(43)}\n`,
-        about: 'test',
-      })),
-    ),
+    db.outgoingMail.findMany({
+      where: name ? { recipient: `${name}@weir.example` } : {},
+      orderBy: { createdAt: 'asc' },
+    }),
   );
-const outbox = () =>
-  service.app.database.as(system, (db) => db.outgoingMail.findMany({ orderBy: { createdAt: 'asc' } }));
-const delivery = () =>
-  smtpDelivery(service.app.database, service.app.log, { smtpUrl, from: 'Countercheck <out@weir.example>' });
+const jobs = async () =>
+  (
+    await owner.query<{ id: string; state: string; late: boolean }>(
+      `SELECT id, state::text, start_after > now() + interval '30 seconds' AS late FROM pgboss.job`,
+    )
+  ).rows;
+const jobOf = async (name: string) => {
+  const [row] = await outbox(name);
+  return (await jobs()).find(({ id }) => id === row?.id);
+};
+async function deliverer(): Promise<FastifyInstance> {
+  const app = await buildApp(testConfig(service.urls.appUrl, { SMTP_URL: smtpUrl }));
+  started.push(app);
+  await app.ready();
+  return app;
+}
+const patience = { timeout: 15_000, interval: 50 };
 
 it('sends each letter once, with two processes at it', async () => {
   const names = Array.from({ length: 24 }, (_, index) => `person${index}`);
   await queue(...names);
-  const both = [delivery(), delivery()];
-  await Promise.all(both.map((each) => each.run()));
-  for (const each of both) each.close();
+  await Promise.all([deliverer(), deliverer()]);
+  await expect.poll(async () => (await outbox()).filter(({ sentAt }) => sentAt).length, patience).toBe(24);
   const recipients = received.map((mail) => (Array.isArray(mail.to) ? '' : mail.to?.text));
   expect(recipients.toSorted()).toEqual(names.map((name) => `${name}@weir.example`).toSorted());
   expect(received[0]?.subject).toContain('25 Pa');
   expect(received[0]?.text).toContain(`/access/${'a'.repeat(43)}`);
-  for (const letter of await outbox()) {
-    expect(letter).toMatchObject({ attempts: 1, lastError: null });
-    expect(letter.sentAt).not.toBeNull();
+  for (const row of await outbox()) {
+    expect(row).toMatchObject({ attempts: 1, lastError: null });
     // The link's secret has left the house and is not kept.
-    expect(letter.body).not.toContain('aaaa');
+    expect(row.body).not.toContain('aaaa');
   }
+  await expect
+    .poll(async () => (await jobs()).every(({ state }) => state === 'completed'), patience)
+    .toBe(true);
 });
 
-it('tries again later, and later still, when the server refuses', async () => {
-  received.length = 0;
+it('tries again later when the server refuses', async () => {
   refuse = true;
   await queue('late');
-  const one = delivery();
-  await one.run();
-  await one.run();
-  const waiting = (await outbox()).find(({ sentAt }) => sentAt === null);
-  expect(waiting).toMatchObject({ attempts: 1 });
-  expect(waiting?.lastError).toContain('mailbox full');
-  expect(waiting!.nextTryAt.getTime()).toBeGreaterThan(Date.now() + 60_000);
+  await deliverer();
+  await expect.poll(() => jobOf('late'), patience).toMatchObject({ state: 'retry', late: true });
+  expect((await outbox('late'))[0]).toMatchObject({ attempts: 1, sentAt: null });
+  expect((await outbox('late'))[0]?.lastError).toContain('mailbox full');
   refuse = false;
-  await service.app.database.as(system, (db) => db.$executeRaw`UPDATE outgoing_mail SET next_try_at = now()`);
-  await one.run();
-  one.close();
+  await owner.query(`UPDATE pgboss.job SET start_after = now() WHERE state = 'retry'`);
+  await expect.poll(() => received.length, patience).toBe(1);
+});
+
+it('is written with what causes it or not at all, and once for one key', async () => {
+  const before = (await jobs()).length;
+  const failing = service.app.database.as(system, async (db) => {
+    await queueMail(db, letter('never'));
+    throw new Error('the deed went wrong');
+  });
+  await expect(failing).rejects.toThrow('went wrong');
+  expect(await outbox('never')).toEqual([]);
+  expect(await jobs()).toHaveLength(before);
+  for (let time = 0; time < 2; time += 1)
+    await service.app.database.as(system, (db) => queueMail(db, letter('once', { uniqueKey: 'a deed' })));
+  expect(await outbox('once')).toHaveLength(1);
+  await deliverer();
+  await expect.poll(() => received.length, patience).toBe(1);
+  await expect
+    .poll(async () => (await jobs()).every(({ state }) => state === 'completed'), patience)
+    .toBe(true);
   expect(received).toHaveLength(1);
 });
 
-it('runs inside the service and stops with it', async () => {
-  received.length = 0;
-  const app = await buildApp(testConfig(service.urls.appUrl, { SMTP_URL: smtpUrl }));
-  await app.ready();
-  await queue('soon');
-  await expect.poll(() => received.length, { timeout: 10_000 }).toBe(1);
-  await app.close();
+it('sends again, known as the same, what a process had handed over when it was killed', async () => {
+  await queue('twice');
+  const child = spawn(process.execPath, ['--import', 'tsx', 'apps/api/src/main.ts'], {
+    stdio: 'ignore',
+    env: {
+      ...process.env,
+      ...{ DATABASE_URL: service.urls.appUrl, SMTP_URL: smtpUrl, PORT: '0', HOST: '127.0.0.1' },
+      ...{ SECRET_KEY: 'a key for tests only, long enough to be one', LOG_LEVEL: 'silent' },
+    },
+  });
+  const ended = once(child, 'exit');
+  // The server has the letter; noting that is kept waiting until the process is dead.
+  afterData = async () => {
+    await owner.query('BEGIN');
+    await owner.query('SELECT 1 FROM outgoing_mail WHERE recipient = $1 FOR UPDATE', ['twice@weir.example']);
+    setTimeout(() => child.kill('SIGKILL'), 300);
+  };
+  await ended;
+  await owner.query('ROLLBACK');
+  afterData = async () => undefined;
+  expect(received).toHaveLength(1);
+  expect((await outbox('twice'))[0]).toMatchObject({ attempts: 1, sentAt: null });
+  expect(await jobOf('twice')).toMatchObject({ state: 'active' });
+
+  // As it stands when the time has passed after which the process counts as dead.
+  await owner.query(`UPDATE pgboss.job SET started_on = now() - interval '6 minutes' WHERE state = 'active'`);
+  await owner.query(`UPDATE outgoing_mail SET next_try_at = now() WHERE sent_at IS NULL`);
+  await deliverer();
+  await expect.poll(async () => (await jobOf('twice'))?.state, patience).toBe('retry');
+  await owner.query(`UPDATE pgboss.job SET start_after = now() WHERE state = 'retry'`);
+  await expect.poll(async () => (await outbox('twice'))[0]?.sentAt ?? null, patience).not.toBeNull();
+  expect(received).toHaveLength(2);
+  expect(received[1]?.messageId).toBe(received[0]?.messageId);
 });

@@ -1,11 +1,11 @@
 import { createTransport } from 'nodemailer';
 import type { FastifyBaseLogger } from 'fastify';
 import type { Database } from '../../kernel/database/database.ts';
-import { claimMail, markFailed, markSent, type Claimed } from './claim.ts';
+import { claimMail, markFailed, markSent } from './claim.ts';
 
 export interface Delivery {
-  /** Sends what is due now; resolves when all of it was tried. */
-  run(): Promise<void>;
+  /** Sends one letter of the outbox unless it was sent; throws when it has to be tried again. */
+  send(id: string): Promise<void>;
   close(): void;
 }
 
@@ -14,43 +14,35 @@ interface Settings {
   from: string;
 }
 
-const batch = 10;
-
+/**
+ * Hands letters to a mail server. A letter is sent at least once: when a process dies after the server took it and
+ * before that was noted, it is sent again, with the same Message-ID, by which a mail program knows it for the same.
+ */
 export function smtpDelivery(database: Database, log: FastifyBaseLogger, settings: Settings): Delivery {
-  // Altogether well below the time after which another process would take the letter over.
+  // Altogether well below the time for which a letter is claimed.
   const timeouts = { connectionTimeout: 10_000, greetingTimeout: 10_000, socketTimeout: 20_000 };
   const transport = createTransport({ url: settings.smtpUrl, ...timeouts });
-  let closed = false;
-
-  async function send(letter: Claimed): Promise<void> {
-    try {
-      await transport.sendMail({
-        from: settings.from,
-        to: letter.recipient,
-        subject: letter.subject,
-        text: letter.body,
-        // The same at every attempt, so that a letter taken over after a crash is known as the same.
-        messageId: `<${letter.id}@countercheck>`,
-      });
-    } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      log.warn({ mail: letter.id, attempts: letter.attempts, reason }, 'mail was not delivered');
-      return markFailed(database, letter, reason);
-    }
-    await markSent(database, letter);
-  }
-
   return {
-    async run() {
-      while (!closed) {
-        const letters = await claimMail(database, batch);
-        for (const letter of letters) await send(letter);
-        if (letters.length < batch) return;
+    async send(id) {
+      const letter = await claimMail(database, id);
+      if (letter === undefined) return;
+      if (letter === 'taken') throw new Error('Another process is sending this letter, or has just died.');
+      try {
+        await transport.sendMail({
+          from: settings.from,
+          to: letter.recipient,
+          subject: letter.subject,
+          text: letter.body,
+          messageId: `<${letter.id}@countercheck>`,
+        });
+      } catch (error) {
+        const reason = error instanceof Error ? error.message : String(error);
+        log.warn({ mail: letter.id, attempts: letter.attempts, reason }, 'mail was not delivered');
+        await markFailed(database, letter, reason);
+        throw error;
       }
+      await markSent(database, letter);
     },
-    close() {
-      closed = true;
-      transport.close();
-    },
+    close: () => transport.close(),
   };
 }

@@ -1,30 +1,22 @@
 import type { FastifyInstance } from 'fastify';
+import { system } from '../../kernel/actor.ts';
+import { workQueue } from '../../kernel/queue/work.ts';
+import { queueJobs } from '../../kernel/queue/put.ts';
+import { mailQueue } from '../../kernel/records/mail.ts';
+import { lettersWaiting } from './claim.ts';
 import { smtpDelivery } from './deliver.ts';
-
-const everyMs = 3_000;
 
 /** Delivers the outbox while the service runs. Without a mail server the administrator reads it instead. */
 export async function mailDeliveryFeature(app: FastifyInstance): Promise<void> {
   const { SMTP_URL: smtpUrl, MAIL_FROM: from } = app.config;
   if (!smtpUrl) return;
-  const delivery = smtpDelivery(app.database, app.log, { smtpUrl, from });
-  let running: Promise<void> | undefined;
-  const run = () => {
-    // A round that takes longer than the pause is not overtaken by the next one.
-    running ??= delivery
-      .run()
-      .catch((error: unknown) => app.log.warn({ err: error }, 'the outbox could not be read'))
-      .finally(() => (running = undefined));
-  };
-  let timer: NodeJS.Timeout | undefined;
+  const { database, log } = app;
+  const delivery = smtpDelivery(database, log, { smtpUrl, from });
   app.addHook('onReady', async () => {
-    timer = setInterval(run, everyMs).unref();
+    const waiting = await lettersWaiting(database);
+    await database.as(system, (db) => queueJobs(db, mailQueue, waiting));
   });
-  // What is on its way is finished before the database is closed.
-  app.addHook('onClose', async () => {
-    clearInterval(timer);
-    const last = running;
-    delivery.close();
-    await last;
-  });
+  // Hooks of the end run last come, first served: the queue stops before the connection to the server is closed.
+  app.addHook('onClose', async () => delivery.close());
+  workQueue(app, { name: mailQueue, batch: 20, everySeconds: 1, work: (id) => delivery.send(id) });
 }

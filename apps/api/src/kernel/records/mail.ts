@@ -1,4 +1,6 @@
+import { randomUUID } from 'node:crypto';
 import type { Db } from '../database/database.ts';
+import { queueJobs } from '../queue/put.ts';
 
 export interface Letter {
   recipient: string;
@@ -6,9 +8,24 @@ export interface Letter {
   body: string;
   /** what it is about, for the administrator's list: `visit`, `invitation`, … */
   about: string;
+  /** a second letter with the same key is not written: the deed that causes it may be tried again */
+  uniqueKey?: string;
 }
 
-/** Puts mail in the outbox in the transaction that causes it; delivery follows after commit. */
+/** The queue that delivers the outbox; a job carries the id of its letter and has the same id. */
+export const mailQueue = 'mail';
+
+/**
+ * Puts mail in the outbox in the transaction that causes it, with the job that delivers it: either both are there
+ * after commit, or neither.
+ */
 export async function queueMail(db: Db, ...letters: Letter[]): Promise<void> {
-  if (letters.length > 0) await db.outgoingMail.createMany({ data: letters });
+  if (letters.length === 0) return;
+  const rows = letters.map((letter) => ({ id: randomUUID(), ...letter }));
+  await db.outgoingMail.createMany({ data: rows, skipDuplicates: true });
+  await queueJobs(
+    db,
+    mailQueue,
+    rows.map(({ id }) => id),
+  );
 }
