@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { RouteContract } from '@countercheck/contracts';
+import { linkAccesses, type LinkAccess, type RouteContract } from '@countercheck/contracts';
 import { sessionStore } from '../../apps/api/src/features/session/store.ts';
 import { system } from '../../apps/api/src/kernel/actor.ts';
 import { newToken } from '../../apps/api/src/kernel/secrets/tokens.ts';
@@ -43,10 +43,10 @@ export async function ask(
   service: TestApp,
   contract: RouteContract,
   column: Column,
-  { params, body, form, bytes }: Asked,
+  { params, body, query, form, bytes }: Asked,
   image: Buffer,
 ) {
-  const forLink = contract.access.includes('installer-link');
+  const forLink = contract.access.some((each) => linkAccesses.includes(each as LinkAccess));
   const given = forLink && column !== 'link' ? { token: newToken() } : (params ?? {});
   const path = contract.path.replace(/:(\w+)/g, (_, name: string) => given[name] ?? 'missing');
   const cookie = await cookieOf(service, column);
@@ -64,6 +64,7 @@ export async function ask(
   const answer = await service.app.inject({
     method: contract.method,
     url: `/api${path}`,
+    ...(query ? { query } : {}),
     ...sent,
     headers: { 'x-requested-with': 'countercheck', ...sent.headers, ...(cookie ? { cookie } : {}) },
   });

@@ -43,6 +43,31 @@ export async function addRecords({ app, company }: TestApp) {
     const row = await as((db) => db.installerLink.create({ data: { expiresAt: days(9), ...data } }));
     return { id: row.id, token };
   };
+  const asked = (kind: 'rough' | 'final') =>
+    as(async (db) => {
+      const open = await db.visitRequest.findFirst({ where: { houseId: house.id, kind, state: 'open' } });
+      if (open) return open;
+      const day = new Date('2026-12-01');
+      return db.visitRequest.create({
+        data: {
+          ...{ houseId: house.id, kind, source: 'office', earliestOn: day, minutes: 60 },
+          ...{ needs: { instruments: [], qualifications: [] }, askedByName: 'Office Desk' },
+        },
+      });
+    });
+  const visitRequest = await asked('final');
+  const readinessLink = await as(async (db) => {
+    const token = newToken();
+    const data = { requestId: visitRequest.id, name: 'Superintendent', tokenHash: hashToken(token) };
+    return { id: (await db.readinessLink.create({ data: { ...data, expiresAt: days(9) } })).id, token };
+  });
+  const calendarToken = newToken();
+  await as((db) =>
+    db.calendarFeed.create({
+      // Of the second rater: the first one's is made and withdrawn by the routes that are asked.
+      data: { userId: users.otherRater.id, tokenHash: hashToken(calendarToken) },
+    }),
+  );
   const accessToken = async () => {
     const token = newToken();
     const data = { purpose: 'invitation' as const, userId: spare.id, tokenHash: hashToken(token) };
@@ -151,6 +176,7 @@ export async function addRecords({ app, company }: TestApp) {
       link,
       accessToken,
     },
+    ...{ asked, visitRequest, readinessLink, calendarToken },
     openLink: await link(),
     sealed: await released('12'),
     sealedToOpen: await released('13'),

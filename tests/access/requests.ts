@@ -6,6 +6,7 @@ import type { Records } from './records.ts';
 export interface Asked {
   params?: Record<string, string>;
   body?: object;
+  query?: Record<string, string>;
   /** fields sent as a form together with a photo */
   form?: Record<string, string>;
   /** a piece of a file, from its beginning */
@@ -172,6 +173,48 @@ const fieldwork: Record<string, Ask> = {
   reopen: (r) => id(r.own.id, { body: { reason: 'x' }, after: ['conflict'] }),
 };
 
+const scheduling: Record<string, Ask> = {
+  requests: nothing,
+  request: (r) => id(r.visitRequest.id),
+  ask: (r) => ({ body: { houseId: r.company.house.id, kind: 'rough' }, after: ['conflict'] }),
+  changeRequest: (r) => id(r.visitRequest.id, { body: { note: 'x' }, after: ['conflict'] }),
+  withdraw: async (r) => id((await r.asked('rough')).id, { body: { why: 'x' } }),
+  answerReadiness: (r) =>
+    id(r.visitRequest.id, { body: { points: [{ kind: 'power', ready: true }] } }),
+  readinessLinks: (r) => id(r.visitRequest.id),
+  sendReadinessLink: (r) => id(r.visitRequest.id, { body: { name: 'Superintendent' } }),
+  revokeReadinessLink: (r) => id(r.readinessLink.id),
+  readinessForm: (r) => ({ params: { token: r.readinessLink.token } }),
+  confirmReadiness: (r) => ({
+    params: { token: r.readinessLink.token },
+    body: { points: [{ kind: 'power', ready: true }] },
+    after: ['link-revoked'],
+  }),
+  notReady: () => ({ query: { from: '2026-01-01', to: '2026-12-31' } }),
+  board: () => ({ query: { from: '2026-12-07' } }),
+  tryVisit: (r) => ({
+    query: {
+      ...{ houseId: r.company.house.id, raterId: r.company.users.rater.id, kind: 'final' },
+      ...times(5_000),
+    },
+  }),
+  setInstruments: (r) => id(r.own.id, { body: { instrumentIds: [] }, after: ['visit-closed'] }),
+  profiles: nothing,
+  changeProfile: (r) =>
+    id(r.company.users.otherRater.id, {
+      body: {
+        ...{ qualifications: [], workingHours: [], breakMinutes: 30, startsAtHome: true },
+        ...{ homeLatitude: null, homeLongitude: null, instrumentIds: [] },
+      },
+    }),
+  calendarLink: nothing,
+  makeCalendarLink: nothing,
+  withdrawCalendarLink: nothing,
+  calendar: (r) => ({ params: { token: r.calendarToken } }),
+  mailPreferences: nothing,
+  changeMailPreferences: () => ({ body: { muted: [] } }),
+};
+
 const failedItems: Record<string, Ask> = {
   list: nothing,
   show: (r) => id(r.failedItem.id),
@@ -273,4 +316,5 @@ const service: Record<string, Ask> = {
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
   ...{ failedItems, review, eventLog, replay, recall, sampling, batches, service },
+  ...{ scheduling },
 };

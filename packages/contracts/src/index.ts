@@ -12,6 +12,7 @@ export * from './features/house-parts.ts';
 export * from './features/houses.ts';
 export * from './features/installers.ts';
 export * from './features/instruments.ts';
+export * from './features/mail-kinds.ts';
 export * from './features/recall.ts';
 export * from './features/replay.ts';
 export * from './features/review.ts';

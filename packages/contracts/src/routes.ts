@@ -10,6 +10,7 @@ import { recall } from './features/recall.ts';
 import { replay } from './features/replay.ts';
 import { review } from './features/review.ts';
 import { batches, sampling } from './features/sampling.ts';
+import { scheduling } from './features/scheduling.ts';
 import { service } from './features/service.ts';
 import { session } from './features/session.ts';
 import { visits } from './features/visits.ts';
@@ -23,6 +24,7 @@ export const routes = {
   installers,
   instruments,
   visits,
+  scheduling,
   fieldwork,
   failedItems,
   replay,

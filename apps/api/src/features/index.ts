@@ -9,6 +9,7 @@ import { housesFeature } from './houses/index.ts';
 import { installersFeature } from './installers/index.ts';
 import { instrumentsFeature } from './instruments/index.ts';
 import { visitsFeature } from './visits/index.ts';
+import { schedulingFeature } from './scheduling/index.ts';
 import { failedItemsFeature } from './failed-items/index.ts';
 import { fieldworkFeature } from './fieldwork/index.ts';
 import { photosFeature } from './photos/index.ts';
@@ -30,6 +31,7 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(installersFeature);
   await app.register(instrumentsFeature);
   await app.register(visitsFeature);
+  await app.register(schedulingFeature);
   await app.register(failedItemsFeature);
   await app.register(fieldworkFeature);
   await app.register(photosFeature);

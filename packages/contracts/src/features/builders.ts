@@ -11,6 +11,7 @@ import {
   text,
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
+import { mailKindSchema } from './mail-kinds.ts';
 import { houseFiguresShape, housePartsSchema } from './house-parts.ts';
 
 export const contactBody = z.object({
@@ -19,6 +20,7 @@ export const contactBody = z.object({
   email: emailSchema.nullish().transform((v) => v ?? null),
   phone: optionalText(40),
   notify: z.boolean().default(true),
+  mutedMail: z.array(mailKindSchema).default([]).describe('kinds of mail that this person does not want'),
 });
 export const contactSchema = z
   .object({
@@ -28,6 +30,7 @@ export const contactSchema = z
     email: z.string().nullable(),
     phone: z.string().nullable(),
     notify: z.boolean(),
+    mutedMail: z.array(mailKindSchema),
   })
   .meta({ id: 'BuilderContact' });
 

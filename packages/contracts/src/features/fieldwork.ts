@@ -11,7 +11,7 @@ import {
   text,
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
-import { visitSchema } from './visits.ts';
+import { notReadyKinds, visitSchema } from './visits.ts';
 import { instrumentSchema, rangeSchema } from './instruments.ts';
 
 const key = z.string().min(1).max(60);
@@ -340,7 +340,11 @@ export const fieldwork = {
     access: ['rater'],
     params: idParams,
     keyed: true,
-    body: z.object({ cause: text(500), seen: seenSchema.optional() }),
+    body: z.object({
+      cause: text(500),
+      kind: z.enum(notReadyKinds).default('other'),
+      seen: seenSchema.optional(),
+    }),
     response: visitSchema,
     errors: [...visitErrors, 'request-in-flight', 'changed-meanwhile'],
   }),

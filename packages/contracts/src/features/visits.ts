@@ -14,6 +14,11 @@ import { houseStageSchema } from './houses.ts';
 
 export const visitKinds = ['rough', 'final', 'reinspection', 'quality'] as const;
 export const visitStates = ['booked', 'in_progress', 'submitted', 'not_ready', 'cancelled'] as const;
+/** Why a house was not ready when the rater came. */
+export const notReadyKinds = [
+  ...(['no_power', 'air_handler_off', 'registers_missing', 'appliances_not_set', 'figures_missing'] as const),
+  ...(['no_access', 'work_going_on', 'unsafe', 'other'] as const),
+] as const;
 
 export const visitSchema = z
   .object({
@@ -37,6 +42,7 @@ export const visitSchema = z
       .describe('what comes up at a reinspection; null = everything of the stage'),
     note: z.string().nullable(),
     cause: z.string().nullable(),
+    notReadyKind: z.enum(notReadyKinds).nullable(),
     startedAt: instantSchema.nullable(),
     submittedAt: instantSchema.nullable(),
   })

@@ -1,5 +1,11 @@
 import type { BuilderContact, Plan as PlanRow, Prisma } from '@countercheck/prisma';
-import { housePartsSchema, type Builder, type Community, type Plan } from '@countercheck/contracts';
+import {
+  housePartsSchema,
+  type Builder,
+  type Community,
+  type MailKind,
+  type Plan,
+} from '@countercheck/contracts';
 
 /** What a builder's row is read with, so that its counts come from the database in the same query. */
 export const builderCounts = {
@@ -27,8 +33,9 @@ export function presentBuilder(row: BuilderRow, openFailedItems: number): Builde
   };
 }
 
-export function presentContact({ id, name, duty, email, phone, notify }: BuilderContact) {
-  return { id, name, duty, email, phone, notify };
+export function presentContact(row: BuilderContact) {
+  const { id, name, duty, email, phone, notify } = row;
+  return { id, name, duty, email, phone, notify, mutedMail: row.mutedMail as MailKind[] };
 }
 
 export function presentCommunity(row: CommunityRow): Community {

@@ -19,7 +19,10 @@ export function reportNotReady(app: FastifyInstance): void {
     const { id: visitId, houseId } = visit;
     if ((await db.reading.count({ where: { visitId } })) > 0)
       throw new AppError('visit-closed', 'Readings were taken on this visit; submit it instead.');
-    await db.visit.update({ where: { id: visitId }, data: { state: 'not_ready', cause: body.cause } });
+    await db.visit.update({
+      where: { id: visitId },
+      data: { state: 'not_ready', cause: body.cause, notReadyKind: body.kind },
+    });
     // The builder's request stands; it waits for another visit.
     await db.reinspectionRequest.updateMany({
       where: { visitId, state: 'booked' },
@@ -33,7 +36,7 @@ export function reportNotReady(app: FastifyInstance): void {
       recordId: visitId,
       houseId,
       before: { state: visit.state },
-      after: { state: 'not_ready' },
+      after: { state: 'not_ready', kind: body.kind },
       reason: body.cause,
     });
     await moveStage(

@@ -2,7 +2,7 @@ import { Prisma } from '@countercheck/prisma';
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
 import { implement } from '../../kernel/http/implement.ts';
-import { AppError, invalid } from '../../kernel/problems/app-error.ts';
+import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { companyOptions, reassess } from '../assessment/index.ts';
@@ -13,7 +13,7 @@ import { sayingWho } from './double-booked.ts';
 import { tellOfVisit } from './notices.ts';
 import { presentVisit, visitParts } from './present.ts';
 import { answerRequest, reinspectionScope } from './reinspection.ts';
-import { requestAnswered } from './requests/follow.ts';
+import { requestAnswered } from './requests/answered.ts';
 import { stageWhenBooked } from './stages.ts';
 
 export function bookVisits(app: FastifyInstance): void {
@@ -32,16 +32,14 @@ export function bookVisits(app: FastifyInstance): void {
         await bookableRater(db, raterId);
         await refuseHeldRater(db, raterId, times.startsAt);
         await refuseSecondRater(db, { ...times, houseId, kind }, timezone);
-        const asked = await requestAnswered(db, { houseId, kind }, visitRequestId);
-        if (visitRequestId !== null && !asked)
-          throw new AppError('conflict', 'This request was booked or withdrawn meanwhile.');
+        const asked = await requestAnswered(db, actor, request.id, { houseId, kind, id: visitRequestId });
         const scope = kind === 'reinspection' ? await reinspectionScope(db, houseId) : null;
         const row = await db.visit.create({
           data: { houseId, raterId, kind, ...times, note, scope: scope ?? Prisma.DbNull },
           include: visitParts,
         });
         if (kind === 'quality') await takeUpRetest(db, actor, request.id, row);
-        if (asked)
+        if (asked.state === 'open')
           await db.visitRequest.update({
             where: { id: asked.id },
             data: { state: 'booked', visitId: row.id },
@@ -58,7 +56,7 @@ export function bookVisits(app: FastifyInstance): void {
         await moveStage(db, actor, request.id, house, stage);
         // A house from a file has no verdicts yet; its rater will want them.
         if (house.stage !== 'released') await reassess(db, actor, request.id, houseId);
-        await tellOfVisit(db, row, timezone, 'booked');
+        await tellOfVisit(db, row, timezone, 'visit-booked', 'booked');
         return presentVisit({ ...row, house: { ...row.house, stage } });
       });
     return sayingWho(database, () => ({ raterId, ...times }), booking);

@@ -35,7 +35,7 @@ export function cancelVisits(app: FastifyInstance): void {
     });
     const stage = await stageWhenCancelled(db, row.house);
     await moveStage(db, actor, request.id, row.house, stage, body.cause);
-    await tellOfVisit(db, row, timezone, 'cancelled', { cause: body.cause });
+    await tellOfVisit(db, row, timezone, 'visit-cancelled', 'cancelled', { cause: body.cause });
     return presentVisit({ ...row, house: { ...row.house, stage } });
   });
 }

@@ -4,6 +4,7 @@ import { cancelVisits } from './cancel.ts';
 import { moveVisits } from './move.ts';
 import { readVisits } from './read.ts';
 
+export { startOfDay, whenInWords } from './days.ts';
 export { followVisit } from './requests/follow.ts';
 export { openVisitRequest, type VisitRequestOrder } from './requests/open.ts';
 export { stageWhenCancelled } from './stages.ts';

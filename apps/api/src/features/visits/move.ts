@@ -40,6 +40,8 @@ export function moveVisits(app: FastifyInstance): void {
           data: { raterId, note, ...times },
           include: visitParts,
         });
+        // The kit that was chosen for one rater is not another's.
+        if (other) await db.visitInstrument.deleteMany({ where: { visitId: row.id } });
         await record(db, actor, request.id, {
           action: 'visit moved',
           recordType: 'visit',
@@ -54,7 +56,7 @@ export function moveVisits(app: FastifyInstance): void {
           after: { raterId, ...times, note },
         });
         if (moved || other)
-          await tellOfVisit(db, row, timezone, moved ? 'moved' : 'given to another rater', {
+          await tellOfVisit(db, row, timezone, 'visit-moved', moved ? 'moved' : 'given to another rater', {
             ...(other ? { alsoRaterId: before.raterId } : {}),
           });
         return presentVisit(row);

@@ -1,3 +1,4 @@
+import type { MailKind } from '@countercheck/contracts';
 import type { Db } from '../../kernel/database/database.ts';
 import { queueMail, type Letter } from '../../kernel/records/mail.ts';
 import type { VisitRow } from './present.ts';
@@ -10,16 +11,23 @@ const kindWords = {
   quality: 'quality visit',
 } as const;
 
-async function readers(db: Db, visit: VisitRow, raterIds: string[]) {
+/** Raters and contacts who want mail of this kind; a contact who has an account says so there too. */
+async function readers(db: Db, visit: VisitRow, raterIds: string[], kind: MailKind) {
+  const wanting = { NOT: { mutedMail: { has: kind } } };
   const raters = await db.user.findMany({
-    where: { id: { in: raterIds }, active: true },
+    where: { id: { in: raterIds }, active: true, ...wanting },
     select: { name: true, email: true },
   });
+  const builderId = visit.house.builder.id;
   const contacts = await db.builderContact.findMany({
-    where: { builderId: visit.house.builder.id, notify: true, email: { not: null } },
+    where: { builderId, notify: true, email: { not: null }, ...wanting },
     select: { name: true, email: true },
   });
-  return [...raters, ...contacts];
+  const muted = await db.user.findMany({
+    where: { builderId, mutedMail: { has: kind } },
+    select: { email: true },
+  });
+  return [...raters, ...contacts.filter((each) => !muted.some(({ email }) => email === each.email))];
 }
 
 /** Tells the rater and those of the builder who want to know. `raterIds` adds one who no longer comes. */
@@ -27,6 +35,7 @@ export async function tellOfVisit(
   db: Db,
   visit: VisitRow,
   timezone: string,
+  kind: MailKind,
   news: string,
   { alsoRaterId, cause }: { alsoRaterId?: string; cause?: string } = {},
 ): Promise<void> {
@@ -40,11 +49,13 @@ export async function tellOfVisit(
     ...(cause ? [`Reason: ${cause}`] : []),
   ];
   const raterIds = [visit.rater.id, ...(alsoRaterId ? [alsoRaterId] : [])];
-  const letters = (await readers(db, visit, raterIds)).map(({ name, email }): Letter => ({
+  const letters = (await readers(db, visit, raterIds, kind)).map(({ name, email }): Letter => ({
     recipient: email!,
     subject: `${address}: ${what} ${news}`,
     body: `Hello ${name},\n\n${lines.join('\n')}\n`,
     about: 'visit',
+    // However often the deed is tried, of one change of a visit everybody hears once.
+    uniqueKey: `visit/${visit.id}/${visit.sequence}/${kind}/${email}`,
   }));
   await queueMail(db, ...letters);
 }

@@ -20,7 +20,7 @@ export const visitParts = { ...visitHouse, rater: named } satisfies Prisma.Visit
 export type VisitRow = Prisma.VisitGetPayload<{ include: typeof visitParts }>;
 
 export function presentVisit(row: VisitRow): Visit {
-  const { id, kind, state, rater, house, note, cause } = row;
+  const { id, kind, state, rater, house, note, cause, notReadyKind } = row;
   return {
     id,
     kind,
@@ -32,6 +32,7 @@ export function presentVisit(row: VisitRow): Visit {
     scope: row.scope as Visit['scope'],
     note,
     cause,
+    notReadyKind,
     startedAt: row.startedAt?.toISOString() ?? null,
     submittedAt: row.submittedAt?.toISOString() ?? null,
   };

@@ -1,7 +1,13 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type * as z from 'zod';
-import { problemSchema, type Access, type RouteContract } from '@countercheck/contracts';
-import type { Actor, InstallerActor, UserActor } from '../actor.ts';
+import {
+  linkAccesses,
+  problemSchema,
+  type Access,
+  type LinkAccess,
+  type RouteContract,
+} from '@countercheck/contracts';
+import type { Actor, CalendarActor, ContactActor, InstallerActor, UserActor } from '../actor.ts';
 import type { Database, Db } from '../database/database.ts';
 import { AppError } from '../problems/app-error.ts';
 import { once, refuseUnusedKey } from './once.ts';
@@ -9,12 +15,19 @@ import { once, refuseUnusedKey } from './once.ts';
 type Output<Schema> = Schema extends z.ZodType ? z.output<Schema> : undefined;
 type Input<Schema> = Schema extends z.ZodType ? z.input<Schema> : never;
 
+/** Whom each kind of link speaks for. */
+export interface LinkActors {
+  'installer-link': InstallerActor;
+  'readiness-link': ContactActor;
+  'calendar-link': CalendarActor;
+}
+
 /** The actor a route can meet, given who may use it. */
 type ActorFor<C extends RouteContract> = C['access'][number] extends infer A
   ? A extends 'anyone'
     ? Actor
-    : A extends 'installer-link'
-      ? InstallerActor
+    : A extends LinkAccess
+      ? LinkActors[A]
       : UserActor
   : never;
 
@@ -36,7 +49,8 @@ export type SignedIn =
 /** Who is asking, worked out once per request by the sign-in and link features. */
 export interface ActorSource {
   user(request: FastifyRequest): Promise<SignedIn | undefined>;
-  link(token: string): Promise<InstallerActor>;
+  /** the holder of a personal link; refuses one that is unknown, withdrawn or has run out */
+  link<K extends LinkAccess>(kind: K, token: string): Promise<LinkActors[K]>;
 }
 
 declare module 'fastify' {
@@ -54,7 +68,8 @@ declare module 'fastify' {
 
 async function admit(app: FastifyInstance, contract: RouteContract, request: FastifyRequest): Promise<Actor> {
   const access: readonly Access[] = contract.access;
-  if (access.includes('installer-link')) return app.actors.link((request.params as { token: string }).token);
+  const link = linkAccesses.find((each) => access.includes(each));
+  if (link) return app.actors.link(link, (request.params as { token: string }).token);
   const user = await app.actors.user(request);
   if (access.includes('anyone')) return user?.state === 'signed-in' ? user.actor : { kind: 'nobody' };
   if (!user) throw new AppError('sign-in-required');

@@ -9,15 +9,3 @@ export async function followVisit(db: Db, visitId: string, state: VisitState): P
   else if (state === 'submitted') await db.visitRequest.updateMany({ where, data: { state: 'done' } });
   else await db.visitRequest.updateMany({ where, data: { state: 'booked' } });
 }
-
-/** The request that a booking answers: the one named, or the one of this kind that is open for the house. */
-export async function requestAnswered(
-  db: Db,
-  { houseId, kind }: { houseId: string; kind: 'rough' | 'final' | 'reinspection' | 'quality' },
-  id: string | null,
-) {
-  return db.visitRequest.findFirst({
-    where: { houseId, kind, state: 'open', ...(id ? { id } : {}) },
-    orderBy: [{ askedAt: 'asc' }, { id: 'asc' }],
-  });
-}
