@@ -56,18 +56,21 @@ export async function addRecords({ app, company }: TestApp) {
       });
     });
   const visitRequest = await asked('final');
-  const readinessLink = await as(async (db) => {
+  const readinessLink = async () => {
     const token = newToken();
     const data = { requestId: visitRequest.id, name: 'Superintendent', tokenHash: hashToken(token) };
-    return { id: (await db.readinessLink.create({ data: { ...data, expiresAt: days(9) } })).id, token };
-  });
-  const calendarToken = newToken();
-  await as((db) =>
-    db.calendarFeed.create({
-      // Of the second rater: the first one's is made and withdrawn by the routes that are asked.
-      data: { userId: users.otherRater.id, tokenHash: hashToken(calendarToken) },
-    }),
-  );
+    const row = await as((db) => db.readinessLink.create({ data: { ...data, expiresAt: days(9) } }));
+    return { id: row.id, token };
+  };
+  const calendarToken = async () => {
+    const token = newToken();
+    const { id: userId } = users.rater;
+    await as(async (db) => {
+      await db.calendarFeed.updateMany({ where: { userId }, data: { revokedAt: new Date() } });
+      await db.calendarFeed.create({ data: { userId, tokenHash: hashToken(token) } });
+    });
+    return token;
+  };
   const accessToken = async () => {
     const token = newToken();
     const data = { purpose: 'invitation' as const, userId: spare.id, tokenHash: hashToken(token) };

@@ -179,16 +179,14 @@ const scheduling: Record<string, Ask> = {
   ask: (r) => ({ body: { houseId: r.company.house.id, kind: 'rough' }, after: ['conflict'] }),
   changeRequest: (r) => id(r.visitRequest.id, { body: { note: 'x' }, after: ['conflict'] }),
   withdraw: async (r) => id((await r.asked('rough')).id, { body: { why: 'x' } }),
-  answerReadiness: (r) =>
-    id(r.visitRequest.id, { body: { points: [{ kind: 'power', ready: true }] } }),
+  answerReadiness: (r) => id(r.visitRequest.id, { body: { points: [{ kind: 'power', ready: true }] } }),
   readinessLinks: (r) => id(r.visitRequest.id),
   sendReadinessLink: (r) => id(r.visitRequest.id, { body: { name: 'Superintendent' } }),
-  revokeReadinessLink: (r) => id(r.readinessLink.id),
-  readinessForm: (r) => ({ params: { token: r.readinessLink.token } }),
-  confirmReadiness: (r) => ({
-    params: { token: r.readinessLink.token },
+  revokeReadinessLink: async (r) => id((await r.readinessLink()).id),
+  readinessForm: async (r) => ({ params: { token: (await r.readinessLink()).token } }),
+  confirmReadiness: async (r) => ({
+    params: { token: (await r.readinessLink()).token },
     body: { points: [{ kind: 'power', ready: true }] },
-    after: ['link-revoked'],
   }),
   notReady: () => ({ query: { from: '2026-01-01', to: '2026-12-31' } }),
   board: () => ({ query: { from: '2026-12-07' } }),
@@ -210,7 +208,7 @@ const scheduling: Record<string, Ask> = {
   calendarLink: nothing,
   makeCalendarLink: nothing,
   withdrawCalendarLink: nothing,
-  calendar: (r) => ({ params: { token: r.calendarToken } }),
+  calendar: async (r) => ({ params: { token: await r.calendarToken() } }),
   mailPreferences: nothing,
   changeMailPreferences: () => ({ body: { muted: [] } }),
 };
