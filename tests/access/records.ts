@@ -151,7 +151,26 @@ export async function addRecords({ app, company }: TestApp) {
     });
     const letter = { recallId, builderId: builder.id, houses: 1, subject: 'Draft', body: 'Draft' };
     const { id: letterId } = await db.recallLetter.create({ data: letter });
-    return { replayId, recallId, letterId };
+    const { id: signalRunId } = await db.backgroundRun.create({ data: { kind: 'signals', ...by } });
+    await db.signalRun.create({ data: { id: signalRunId, fromOn: day, toOn: day } });
+    const { id: signalId } = await db.signalFinding.create({
+      data: {
+        ...{
+          runId: signalRunId,
+          signal: 'pace',
+          raterId: users.rater.id,
+          sentence: 'x',
+          looked: 9,
+          p: 0,
+          q: 0,
+        },
+        ...{
+          houseIds: [house.id],
+          evidence: { kind: 'none', xLabel: '', yLabel: '', columns: [], rows: [] },
+        },
+      },
+    });
+    return { replayId, recallId, letterId, signalRunId, signalId };
   });
 
   const { id: uploadId } = await as((db) =>

@@ -300,6 +300,22 @@ const batches: Record<string, Ask> = {
   openSet: (r) => id(r.batchId, { body: { houseIds: [r.company.house.id] }, after: ['batch-rule'] }),
 };
 
+const signals: Record<string, Ask> = {
+  runs: nothing,
+  begin: () => ({ body: { from: '2026-03-01', to: '2026-03-31' } }),
+  run: (r) => id(r.signalRunId),
+  cancel: (r) => id(r.signalRunId, { after: ['conflict'] }),
+  findings: nothing,
+  finding: (r) => id(r.signalId),
+  dismiss: (r) => id(r.signalId, { body: { reason: 'x' } }),
+  order: (r) =>
+    id(r.signalId, {
+      body: { reviews: [r.company.house.id], retests: [], dueOn: '2026-12-31', reason: 'x' },
+      after: ['conflict'],
+    }),
+  chart: (r) => ({ query: { subject: 'rater', id: r.company.users.rater.id, item: 'supply-static' } }),
+};
+
 const service: Record<string, Ask> = {
   health: nothing,
   overview: nothing,
@@ -314,5 +330,5 @@ const service: Record<string, Ask> = {
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
   ...{ failedItems, review, eventLog, replay, recall, sampling, batches, service },
-  ...{ scheduling },
+  ...{ scheduling, signals },
 };

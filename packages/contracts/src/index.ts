@@ -20,4 +20,5 @@ export * from './features/scheduling.ts';
 export * from './features/sampling.ts';
 export * from './features/service.ts';
 export * from './features/session.ts';
+export * from './features/signals.ts';
 export * from './features/visits.ts';

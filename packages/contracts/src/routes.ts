@@ -13,6 +13,7 @@ import { batches, sampling } from './features/sampling.ts';
 import { scheduling } from './features/scheduling.ts';
 import { service } from './features/service.ts';
 import { session } from './features/session.ts';
+import { signals } from './features/signals.ts';
 import { visits } from './features/visits.ts';
 
 /** Every endpoint of the service, by feature. */
@@ -34,4 +35,5 @@ export const routes = {
   sampling,
   batches,
   service,
+  signals,
 };

@@ -1,2 +1,10 @@
-/** Whether readings can be believed: documented statistical tests and control charts. */
-export {};
+export * from './figures.ts';
+export * from './look.ts';
+export { signalKeys, type SignalKey } from './signals/keys.ts';
+export type { Evidence, Outcome } from './signals/finding.ts';
+export { differenceHash } from './comparison/hashes.ts';
+export { individualsChart, type IndividualsChart } from './charts/individuals.ts';
+export { ewmaChart } from './charts/ewma.ts';
+export { cusumChart } from './charts/cusum.ts';
+export { matched, biases, type Matched } from './comparison/matched.ts';
+export { drift, type Drift } from './comparison/drift.ts';

@@ -27,7 +27,14 @@ export async function writePhotos(db: Db, stories: Story[], cast: Cast, random: 
     for (const visit of visits) {
       const shown = visit.readings.filter(({ file }) => itemOf[file.test] !== undefined).slice(0, 4);
       for (const { file, takenAt } of shown) {
-        const bytes = await displayPhoto(figure(file.raw), builder * 70 + 190);
+        const hold = {
+          turn: random.between(-9, 9),
+          right: random.between(-110, 110),
+          down: random.between(-70, 70),
+          near: random.between(0.8, 1.2),
+          light: random.between(20, 160),
+        };
+        const bytes = await displayPhoto(figure(file.raw), builder * 70 + 190, hold);
         const thumbnail = await sharp(bytes)
           .resize(320, 320, { fit: 'inside' })
           .webp({ quality: 70 })

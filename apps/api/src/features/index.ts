@@ -18,6 +18,7 @@ import { recallFeature } from './recall/index.ts';
 import { reviewFeature } from './review/index.ts';
 import { eventLogFeature } from './event-log/index.ts';
 import { samplingFeature } from './sampling/index.ts';
+import { signalsFeature } from './signals/index.ts';
 
 /** One folder a feature; each registers the routes of its contract. */
 export async function features(app: FastifyInstance): Promise<void> {
@@ -40,4 +41,5 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(samplingFeature);
   await app.register(replayFeature);
   await app.register(recallFeature);
+  await app.register(signalsFeature);
 }

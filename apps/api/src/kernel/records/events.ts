@@ -112,7 +112,12 @@ export type Action =
   | 'share changed'
   | 'batch opened'
   | 'batch result taken'
-  | 'batch set opened';
+  | 'batch set opened'
+  | 'look at readings asked'
+  | 'look at readings cancelled'
+  | 'look at readings ended'
+  | 'finding on readings dismissed'
+  | 'finding on readings followed up';
 
 export interface EventEntry {
   action: Action;

@@ -1,0 +1,87 @@
+import { closeness, type Peers, type Scaled } from '../comparison/scales.ts';
+import type { Figure } from '../figures.ts';
+import { binomialAtLeast, chisquareBelow } from '../statistics/tails.ts';
+import { mostHouses, percent, tooLittle, type Outcome } from './finding.ts';
+
+/** Numbers needed before the test says anything; common practice, no published source. */
+const least = 20;
+/** The null hypothesis: at least this share of the spread that other raters' readings show. A mark of our own. */
+const shareOfPeers = 0.6;
+/** … and of the two instruments' combined standard uncertainty, however little the others' readings spread. */
+const shareOfInstruments = 0.4;
+
+/** A reading counts as close within half of the least spread; 38 % of honest ones are, 2Φ(½) − 1. */
+const close = 0.5;
+const closeChance = 0.3829249225480262;
+
+/** ln(reading ÷ reported) of every reading beside which the installer reported a figure. */
+export function differences(figures: readonly Figure[]): Scaled[] {
+  return figures.flatMap((figure) => {
+    const { value, reported, item } = figure;
+    if (value === null || reported === null || !(value / reported > 0)) return [];
+    return [{ figure, item, value: Math.log(value / reported) }];
+  });
+}
+
+/** Two instruments of the stated accuracy, one the installer's: relative standard uncertainty of their difference. */
+function twoInstruments(group: readonly Scaled[]): number {
+  const known = group.flatMap(({ figure: { value, uncertainty } }) =>
+    value && uncertainty !== null ? [Math.abs(uncertainty / value)] : [],
+  );
+  if (known.length === 0) return 0;
+  return Math.SQRT2 * (known.reduce((sum, each) => sum + each, 0) / known.length);
+}
+
+/**
+ * Do the readings agree with the installer's figures better than two instruments can?
+ *
+ * Null hypothesis: within each item, ln(reading ÷ reported) spreads at least 0.6 times as much as in the readings
+ * of the other raters (the median of their robust spreads), and that usual spread is taken as no less than 0.4
+ * times the combined standard uncertainty of two instruments of the stated accuracy. The rater's own median is
+ * taken out first: an instrument that reads high by a constant share is no sign of anything.
+ * Two statistics, since some raters copy everywhere and some only where they are in a hurry: the sum of squared
+ * deviations in units of that least spread, each capped at three units, and how many deviate by less than half a
+ * unit. p-value: twice the smaller (Bonferroni) of the lower tail of chi-square with (numbers − items) degrees of
+ * freedom and the upper tail of the binomial distribution with chance 2Φ(½) − 1, that of a normal deviation. Capping
+ * and the two shares make both larger than they are for honest readings; how often they are wrong is measured by the
+ * simulator. Source: a chi-square test of a variance and a sign-like count (textbook, from memory); shares, cap and
+ * half are marks of our own.
+ * Fewer than 20 comparisons, or neither peers nor accuracy known: no p-value. Never throws.
+ */
+export function agreement(figures: readonly Figure[], peers: Peers): Outcome {
+  const values = differences(figures);
+  const unit = (item: string, group: readonly Scaled[]) =>
+    shareOfPeers * Math.max(peers.spreadOf(item) ?? 0, shareOfInstruments * twoInstruments(group));
+  const { sum, freedom, deviations } = closeness(values, unit);
+  if (freedom < least) return tooLittle('agreement', values.length);
+  const nearby = deviations.filter(({ inUnits }) => inUnits < close).length;
+  const near = values
+    .map(({ figure, item, value }) => ({ figure, item, off: Math.abs(Math.expm1(value)) }))
+    .sort((a, b) => a.off - b.off);
+  const within = near.filter(({ off }) => off <= 0.01).length;
+  return {
+    signal: 'agreement',
+    looked: deviations.length,
+    p: Math.min(
+      1,
+      2 * Math.min(chisquareBelow(sum, freedom), binomialAtLeast(nearby, deviations.length, closeChance)),
+    ),
+    sentence: `${within} of ${values.length} readings lie within 1 % of what the installer reported; two instruments seldom agree so well.`,
+    houseIds: [...new Set(near.map(({ figure }) => figure.houseId))].slice(0, mostHouses),
+    evidence: {
+      kind: 'points',
+      xLabel: 'Reported by the installer, as 100 %',
+      yLabel: 'Reading less reported, %',
+      columns: ['Item', 'House', 'Reading', 'Reported', 'Difference'],
+      rows: near
+        .slice(0, 120)
+        .map(({ figure, item, off }) => [
+          item,
+          figure.houseId,
+          figure.value,
+          figure.reported,
+          `${(figure.value ?? 0) < (figure.reported ?? 0) ? '−' : '+'}${percent(off)}`,
+        ]),
+    },
+  };
+}

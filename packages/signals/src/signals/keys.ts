@@ -1,0 +1,11 @@
+export const signalKeys = [
+  'agreement',
+  'last-digits',
+  'repeats',
+  'bunching',
+  'spread',
+  'pace',
+  'instrument',
+  'photos',
+] as const;
+export type SignalKey = (typeof signalKeys)[number];

@@ -1,0 +1,37 @@
+import { signalKeys } from '../signals/keys.ts';
+import { falseAlarms, kindKeys, power, type Power } from './study.ts';
+
+/**
+ * How often the signals are right and wrong, on simulated raters. Usage: npm run signals [runs] [companies] [seed]
+ */
+const runs = Number(process.argv[2] ?? 200);
+const companies = Number(process.argv[3] ?? 40);
+const seed = Number(process.argv[4] ?? 20260501);
+const say = (line = '') => console.log(line);
+const inPercent = (share: number) => `${(share * 100).toFixed(1)} %`;
+
+const honest = falseAlarms(companies, seed);
+say(
+  `Honest raters: ${companies} companies of ${honest.raters}, 120 houses each a year, looked at every month`,
+);
+say(
+  `  ${honest.alarms} raters told of, ${honest.perTwenty.toFixed(3)} per 20 raters a year; companies with any: ${inPercent(honest.years.found / companies)} (95 %: ${inPercent(honest.years.low)} to ${inPercent(honest.years.high)})`,
+);
+say(`  by signal: ${signalKeys.map((key) => `${key} ${honest.bySignal[key]}`).join(', ')}`);
+
+function tell({ kind, words, found, bySignal }: Power) {
+  const by = signalKeys
+    .filter((key) => bySignal[key] > 0)
+    .map((key) => `${key} ${inPercent(bySignal[key] / runs)}`);
+  say(`  ${kind}: ${words}`);
+  say(
+    `    found ${inPercent(found.found / runs)} (95 %: ${inPercent(found.low)} to ${inPercent(found.high)}) by ${by.join(', ') || 'nothing'}`,
+  );
+}
+const all = kindKeys.map((kind, i) => power(kind, runs, seed + 100_000 * (i + 1)));
+say();
+say(`One dishonest rater among ten, found within 30 houses, ${runs} runs a kind`);
+all.filter(({ heldOut }) => !heldOut).forEach(tell);
+say();
+say('Kinds kept out while the tests were tuned');
+all.filter(({ heldOut }) => heldOut).forEach(tell);

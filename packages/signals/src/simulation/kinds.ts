@@ -1,0 +1,125 @@
+import type { Random } from '../statistics/random.ts';
+import { read, toStep, type Device, type TrueField } from './world.ts';
+
+/** What is in front of a rater when a number is written down. */
+export interface Scene {
+  field: TrueField;
+  reported: number | null;
+  /** the limit in the unit of the field */
+  limit: { value: number; inside: 'below' | 'above' } | null;
+  device: Device;
+  /** the step in which the field is written */
+  step: number;
+  /** what was written in the same place of the house before; null in the first */
+  before: number | null;
+  /** everything written in the same item so far */
+  earlier: readonly number[];
+  /** drawn once for each house */
+  mood: number;
+  random: Random;
+}
+
+export interface Kind {
+  /** what such a rater does, in words */
+  words: string;
+  /** kept out while shares, caps and levels of the tests were chosen */
+  heldOut: boolean;
+  value(scene: Scene): number;
+  /** minutes between two houses of a day; undefined: as long as the way takes */
+  minutesBetween?: number;
+  /** share of photos that are taken over from an earlier house */
+  oldPhotos?: number;
+  /** share of numbers written finer than the display shows */
+  finer?: number;
+}
+
+const honest = ({ field, device, step, random }: Scene) => read(field.truth, device, random, step);
+
+/** As near inside the limit as `share` of it. */
+function insideBy(share: number, { limit, step }: Scene): number {
+  const { value, inside } = limit!;
+  const at = inside === 'below' ? value * (1 - share) : value * (1 + share);
+  return toStep(at, step);
+}
+
+const fails = (value: number, { limit }: Scene): boolean =>
+  limit !== null && (limit.inside === 'below' ? value > limit.value : value < limit.value);
+
+const jittered = (value: number, jitter: number, { step, random }: Scene) =>
+  toStep(value * (1 + random.normal(0, jitter)), step);
+
+export const honestKind: Kind = { words: 'measures', heldOut: false, value: honest };
+
+/** Raters who do not measure, each in a way of their own. */
+export const kinds: Record<string, Kind> = {
+  copies: {
+    words: "writes the installer's figure, 0.8 % up or down",
+    heldOut: false,
+    value: (scene) => (scene.reported === null ? honest(scene) : jittered(scene.reported, 0.008, scene)),
+  },
+  'to-the-limit': {
+    words: 'writes whatever is within 20 % of its limit, or fails, just inside it',
+    heldOut: false,
+    value(scene) {
+      const value = honest(scene);
+      const { limit, random } = scene;
+      if (!limit) return value;
+      const near = Math.abs(value / limit.value - 1) < 0.2;
+      return near || fails(value, scene) ? insideBy(random.between(0.003, 0.035), scene) : value;
+    },
+  },
+  'repeats-yesterday': {
+    words: 'writes the numbers of the house before in every third house',
+    heldOut: false,
+    value: (scene) => (scene.before !== null && scene.mood < 1 / 3 ? scene.before : honest(scene)),
+  },
+  'skips-bedrooms': {
+    words: 'does not close a bedroom door and writes 1.0 to 1.4 Pa',
+    heldOut: false,
+    value: (scene) =>
+      scene.field.item === 'bedroom-pressure'
+        ? toStep(scene.random.between(0.95, 1.45), scene.step)
+        : honest(scene),
+  },
+  'from-elsewhere': {
+    words: 'enters the second house of a day four minutes after the first',
+    heldOut: false,
+    value: honest,
+    minutesBetween: 4,
+  },
+  'old-photos': {
+    words: 'takes every fifth photo from an earlier house',
+    heldOut: false,
+    value: honest,
+    oldPhotos: 0.2,
+  },
+  'finer-than-display': {
+    words: 'makes up a tenth of the numbers, with a digit more than the display has',
+    heldOut: false,
+    value: honest,
+    finer: 0.1,
+  },
+  'averages-earlier': {
+    words: 'writes the mean of the own earlier houses, 6 % up or down, from the sixth house on',
+    heldOut: true,
+    value({ earlier, ...scene }) {
+      if (earlier.length < 5) return honest({ earlier, ...scene });
+      const mean = earlier.reduce((sum, each) => sum + each, 0) / earlier.length;
+      return jittered(mean, 0.06, { earlier, ...scene });
+    },
+  },
+  'favours-near-limit': {
+    words: 'measures, but writes what fails by less than a tenth just inside the limit',
+    heldOut: true,
+    value(scene) {
+      const value = honest(scene);
+      const near = scene.limit !== null && Math.abs(value / scene.limit.value - 1) < 0.1;
+      return near && fails(value, scene) ? insideBy(scene.random.between(0, 0.03), scene) : value;
+    },
+  },
+  'rounds-to-fives': {
+    words: 'measures, but writes every number to the nearest five of its last digit',
+    heldOut: true,
+    value: (scene) => toStep(honest(scene), scene.step * 5),
+  },
+};
