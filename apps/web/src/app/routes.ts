@@ -15,6 +15,7 @@ import { replayRoutes } from '../features/replay/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
+import { schedulingRoutes } from '../features/scheduling/routes.ts';
 import type { PageRoute } from '../lib/page-route.ts';
 
 /** Every page of the service behind the entrance. A feature brings its own list. */
@@ -26,6 +27,7 @@ export const pageRoutes: PageRoute[] = [
   ...builderDeskRoutes,
   ...houseRoutes,
   ...visitRoutes,
+  ...schedulingRoutes,
   ...failedItemRoutes,
   ...reviewRoutes,
   ...builderRoutes,

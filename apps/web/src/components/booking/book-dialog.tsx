@@ -1,5 +1,5 @@
 import { Textarea } from '@mantine/core';
-import { bookBody, failedItems, houses, service, visits } from '@countercheck/contracts';
+import { bookBody, failedItems, houses, scheduling, service, visits } from '@countercheck/contracts';
 import type { BodyOf } from '../../lib/client.ts';
 import { today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
@@ -26,6 +26,8 @@ export function BookDialog({ house, requestId, day, onClose }: BookDialogProps) 
   const zone = useMe().company.timezone;
   const book = useAction(visits.book, {
     invalidates: [
+      scheduling.board,
+      scheduling.requests,
       visits.list,
       houses.show,
       houses.list,

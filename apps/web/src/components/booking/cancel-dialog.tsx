@@ -1,5 +1,5 @@
 import { TextInput } from '@mantine/core';
-import { houses, visits, type Visit } from '@countercheck/contracts';
+import { houses, scheduling, visits, type Visit } from '@countercheck/contracts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction } from '../../lib/query.ts';
 import { Dialog, FormBody, said } from '../feedback/index.ts';
@@ -7,7 +7,14 @@ import { Dialog, FormBody, said } from '../feedback/index.ts';
 /** Cancels a visit that has not begun; the cause goes into the record. */
 export function CancelDialog({ visit, onClose }: { visit: Visit; onClose: () => void }) {
   const cancel = useAction(visits.cancel, {
-    invalidates: [visits.list, houses.show, houses.list, houses.events],
+    invalidates: [
+      scheduling.board,
+      scheduling.requests,
+      visits.list,
+      houses.show,
+      houses.list,
+      houses.events,
+    ],
   });
   const of = useContractForm({
     schema: visits.cancel.body,

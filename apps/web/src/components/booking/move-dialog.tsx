@@ -1,5 +1,5 @@
 import { Textarea } from '@mantine/core';
-import { houses, visits, type Visit } from '@countercheck/contracts';
+import { houses, scheduling, visits, type Visit } from '@countercheck/contracts';
 import { clockOf } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { hasCode } from '../../lib/problem.ts';
@@ -12,7 +12,7 @@ import { instantsOf } from './times.ts';
 /** Moves a booked visit or gives it to another rater. */
 export function MoveDialog({ visit, onClose }: { visit: Visit; onClose: () => void }) {
   const zone = useMe().company.timezone;
-  const move = useAction(visits.move, { invalidates: [visits.list, houses.events] });
+  const move = useAction(visits.move, { invalidates: [scheduling.board, visits.list, houses.events] });
   const start = clockOf(visit.startsAt, zone);
   const of = useContractForm({
     schema: visits.move.body,

@@ -1,6 +1,7 @@
 import { roleLabels } from '@countercheck/contracts';
 import { FactList, Page, Panel } from '../../components/page/index.ts';
 import { useMe } from '../../lib/session.ts';
+import { MailPanel } from './mail-panel.tsx';
 import { PasswordPanel } from './password-panel.tsx';
 import { ProfilePanel } from './profile-panel.tsx';
 import { SecondFactorPanel } from './second-factor-panel.tsx';
@@ -19,6 +20,7 @@ export default function AccountPage() {
         />
       </Panel>
       <ProfilePanel />
+      <MailPanel />
       <SecondFactorPanel />
       <PasswordPanel />
     </Page>

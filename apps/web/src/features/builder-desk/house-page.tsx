@@ -8,6 +8,7 @@ import { FailedItemCard } from './failed-item-card.tsx';
 import { HouseVisits } from './house-visits.tsx';
 import { Reinspection } from './reinspection.tsx';
 import { ReleasedResult } from './released-result.tsx';
+import { VisitRequests } from './visit-requests.tsx';
 import './builder-desk.css';
 
 /** One house of the builder: what failed, what comes next, and the result. */
@@ -50,6 +51,7 @@ function House({ house }: { house: HouseDetail }) {
           }
         </Asked>
       </Panel>
+      <VisitRequests house={house} />
       <Reinspection house={house} />
       <HouseVisits houseId={house.id} />
       <Panel title="Where the items stand">

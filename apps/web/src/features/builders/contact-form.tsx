@@ -1,8 +1,9 @@
 import { Checkbox, TextInput } from '@mantine/core';
-import { builders, type BuilderDetail } from '@countercheck/contracts';
+import { builders, mailKinds, type BuilderDetail } from '@countercheck/contracts';
 import { FormBody, said } from '../../components/feedback/index.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction } from '../../lib/query.ts';
+import { mailKindWords } from '../../lib/words/scheduling.ts';
 
 interface ContactFormProps {
   builderId: string;
@@ -21,8 +22,13 @@ export function ContactForm({ builderId, contact, onDone }: ContactFormProps) {
       email: contact?.email ?? '',
       phone: contact?.phone ?? '',
       notify: contact?.notify ?? true,
+      wanted: mailKinds.filter((kind) => !contact?.mutedMail.includes(kind)) as string[],
     },
-    toBody: (values) => ({ ...values, email: values.email.trim() || null }),
+    toBody: ({ wanted, ...values }) => ({
+      ...values,
+      email: values.email.trim() || null,
+      mutedMail: mailKinds.filter((kind) => !wanted.includes(kind)),
+    }),
     send: async (body) => {
       if (contact) await change.mutateAsync({ params: { id: contact.id }, body });
       else await add.mutateAsync({ params: { id: builderId }, body });
@@ -43,6 +49,15 @@ export function ContactForm({ builderId, contact, onDone }: ContactFormProps) {
         label="Gets notices of results and visits by email"
         {...field('notify', { type: 'checkbox' })}
       />
+      {of.form.getValues().notify && (
+        <Checkbox.Group label="Of visits, when" {...field('wanted')}>
+          <div className="stack">
+            {mailKinds.map((kind) => (
+              <Checkbox key={kind} value={kind} label={mailKindWords[kind]} />
+            ))}
+          </div>
+        </Checkbox.Group>
+      )}
     </FormBody>
   );
 }

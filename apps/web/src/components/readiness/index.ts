@@ -1,0 +1,2 @@
+export { AskVisitDialog } from './ask-form.tsx';
+export { ReadinessForm } from './readiness-form.tsx';

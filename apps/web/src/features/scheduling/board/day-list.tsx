@@ -1,0 +1,47 @@
+import type { BoardVisit, RaterProfile } from '@countercheck/contracts';
+import { Choice } from '../../../components/fields/index.ts';
+import { Panel } from '../../../components/page/index.ts';
+import { clockOf, showWeekday } from '../../../lib/dates.ts';
+import { useMe } from '../../../lib/session.ts';
+import { VisitBlock } from './cards.tsx';
+import { daysOf } from './week-grid.tsx';
+
+interface DayListProps {
+  from: string;
+  day: string;
+  raters: readonly RaterProfile[];
+  visits: readonly BoardVisit[];
+  keeper: boolean;
+  onDay: (day: string) => void;
+  onOpen: (entry: BoardVisit) => void;
+}
+
+/** One day of the board for a narrow screen: rater by rater. */
+export function DayList({ from, day, raters, visits, keeper, onDay, onOpen }: DayListProps) {
+  const zone = useMe().company.timezone;
+  const ofDay = visits.filter(({ visit }) => clockOf(visit.startsAt, zone).date === day);
+  return (
+    <div className="stack">
+      <Choice
+        label="Day"
+        value={day}
+        options={daysOf(from).map((each) => ({ value: each, label: showWeekday(each) }))}
+        onChange={(next) => next && onDay(next)}
+      />
+      {raters.map(({ rater, held }) => {
+        const own = ofDay.filter(({ visit }) => visit.rater.id === rater.id);
+        return (
+          <Panel key={rater.id} title={rater.name}>
+            <div className="board-cell">
+              {held && <p className="small">Held by the quality manager: {held}</p>}
+              {own.length === 0 && <p className="soft small">No visit</p>}
+              {own.map((entry) => (
+                <VisitBlock key={entry.visit.id} entry={entry} keeper={keeper} onOpen={() => onOpen(entry)} />
+              ))}
+            </div>
+          </Panel>
+        );
+      })}
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+import type { BoardVisit, RaterProfile } from '@countercheck/contracts';
+import { useDroppable } from '@dnd-kit/core';
+import type { ReactNode } from 'react';
+import { Tag } from '../../../components/marks/index.ts';
+import { addDays, clockOf, showWeekday, today } from '../../../lib/dates.ts';
+import { useMe } from '../../../lib/session.ts';
+import { VisitBlock, type Step } from './cards.tsx';
+
+interface WeekGridProps {
+  from: string;
+  raters: readonly RaterProfile[];
+  visits: readonly BoardVisit[];
+  keeper: boolean;
+  onOpen: (entry: BoardVisit) => void;
+  onStep: (entry: BoardVisit, step: Step) => void;
+}
+
+export const daysOf = (from: string) => Array.from({ length: 7 }, (_, index) => addDays(from, index));
+
+/** Raters down, days across; every day of a rater takes what is dropped on it. */
+export function WeekGrid({ from, raters, visits, keeper, onOpen, onStep }: WeekGridProps) {
+  const zone = useMe().company.timezone;
+  const now = today(zone);
+  return (
+    <table className="board-grid">
+      <caption className="visually-hidden">Visits by rater and day</caption>
+      <thead>
+        <tr>
+          <th scope="col">Rater</th>
+          {daysOf(from).map((day) => (
+            <th key={day} scope="col" data-today={day === now}>
+              {showWeekday(day)}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {raters.map(({ rater, held }) => (
+          <tr key={rater.id}>
+            <th scope="row">
+              {rater.name}
+              {held && <Tag tone="bad">Held</Tag>}
+            </th>
+            {daysOf(from).map((day) => (
+              <Cell key={day} raterId={rater.id} day={day} keeper={keeper}>
+                {visits
+                  .filter(
+                    ({ visit }) => visit.rater.id === rater.id && clockOf(visit.startsAt, zone).date === day,
+                  )
+                  .map((entry) => (
+                    <VisitBlock
+                      key={entry.visit.id}
+                      entry={entry}
+                      keeper={keeper}
+                      onOpen={() => onOpen(entry)}
+                      onStep={(step) => onStep(entry, step)}
+                    />
+                  ))}
+              </Cell>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+interface CellProps {
+  raterId: string;
+  day: string;
+  keeper: boolean;
+  children: ReactNode;
+}
+
+function Cell({ raterId, day, keeper, children }: CellProps) {
+  const { setNodeRef, isOver } = useDroppable({
+    id: `${raterId} ${day}`,
+    data: { raterId, day },
+    disabled: !keeper,
+  });
+  return (
+    <td ref={setNodeRef} data-over={isOver}>
+      <div className="board-cell">{children}</div>
+    </td>
+  );
+}
