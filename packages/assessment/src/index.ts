@@ -1,13 +1,6 @@
 export * from './types.ts';
 export { assess, type Assessment } from './assess.ts';
-export {
-  effortMinutes,
-  qualifications,
-  visitEffort,
-  type Qualification,
-  type VisitEffort,
-  type VisitNeeds,
-} from './effort/index.ts';
+export { qualifications, visitEffort, type Qualification, type VisitNeeds } from './effort/index.ts';
 export { fileProblems } from './consistency.ts';
 export { buildFacts } from './facts/index.ts';
 export { measureReadings, type ReadingOutcome } from './measure.ts';

@@ -20,6 +20,13 @@ export async function installersLink(ask: Ask): Promise<string> {
   return new URL(url).pathname;
 }
 
+export async function readinessLink(ask: Ask): Promise<string> {
+  const request = await first(ask, 'office', '/visit-requests?state=open');
+  const path = `/visit-requests/${request}/readiness-links`;
+  const { url } = await ask<{ url: string }>('office', 'POST', path, { name: 'Superintendent' });
+  return new URL(url).pathname;
+}
+
 export async function openVisit(ask: Ask): Promise<string> {
   const { items } = await ask<{ items: { id: string; state: string; rater: { name: string } }[] }>(
     'rater',

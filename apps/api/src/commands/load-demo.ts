@@ -2,6 +2,7 @@ import { demoPassword, writeDemo } from '@countercheck/prisma/demo';
 import { compiledRuleSet, reassess } from '../features/assessment/index.ts';
 import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
 import { releaseFile } from '../features/review/index.ts';
+import { planWeek } from './demo/plan-week.ts';
 import { sealPast } from './demo/seal-past.ts';
 import { hashPassword } from '../features/session/index.ts';
 import { system } from '../kernel/actor.ts';
@@ -39,6 +40,7 @@ const load = async (db: Db) => {
     await reassess(db, system, null, house.id);
     if (stage === 'released') await releaseFile(db, quality, null, house.id, { note: null, publicUrl });
   }
+  await planWeek(db, { stories, cast });
 };
 // All in one transaction, which on a slow machine may take its time.
 await database.as(system, load, { timeoutMs: 300_000 });

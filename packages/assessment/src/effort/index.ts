@@ -5,7 +5,7 @@ import { itemsToRevisit } from '../revisit.ts';
 import type { HouseFile } from '../types.ts';
 import { effortMinutes, qualifications, visitBaseMinutes, type Qualification } from './minutes.ts';
 
-export { effortMinutes, qualifications, type Qualification } from './minutes.ts';
+export { qualifications, type Qualification } from './minutes.ts';
 
 /** What has to come along on a visit. */
 export interface VisitNeeds {

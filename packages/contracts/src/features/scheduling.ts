@@ -18,11 +18,11 @@ import { mailKindSchema } from './mail-kinds.ts';
 import { notReadyKinds, visitKinds, visitSchema } from './visits.ts';
 
 export const visitRequestStates = ['open', 'booked', 'done', 'withdrawn'] as const;
-export const visitRequestSources = ['house_ready', 'reinspection', 'retest', 'office'] as const;
-export const deadlineWhys = ['before_drywall', 'before_closing', 'agreed'] as const;
-export const houseAccesses = ['contact', 'key', 'open'] as const;
-export const readinessKinds = ['power', 'air_handler', 'registers', 'appliances', 'corrections'] as const;
-export const visitWarningCodes = [
+const visitRequestSources = ['house_ready', 'reinspection', 'retest', 'office'] as const;
+const deadlineWhys = ['before_drywall', 'before_closing', 'agreed'] as const;
+const houseAccesses = ['contact', 'key', 'open'] as const;
+const readinessKinds = ['power', 'air_handler', 'registers', 'appliances', 'corrections'] as const;
+const visitWarningCodes = [
   ...([
     'travel-too-tight',
     'instrument-missing',
@@ -33,7 +33,7 @@ export const visitWarningCodes = [
   ...(['before-earliest', 'after-deadline', 'too-short', 'not-ready'] as const),
 ] as const;
 
-export const qualificationSchema = z.enum(qualifications).meta({ id: 'Qualification' });
+const qualificationSchema = z.enum(qualifications).meta({ id: 'Qualification' });
 const visitNeedsSchema = z
   .object({
     instruments: z
@@ -158,7 +158,7 @@ const boardVisitSchema = z
   .meta({ id: 'BoardVisit' });
 export type BoardVisit = z.infer<typeof boardVisitSchema>;
 
-export const workingHoursSchema = z
+const workingHoursSchema = z
   .array(
     z.object({
       weekday: z.int().min(1).max(7).describe('1 = Monday'),

@@ -6,7 +6,7 @@ import { readVisits } from './read.ts';
 
 export { startOfDay, whenInWords } from './days.ts';
 export { followVisit } from './requests/follow.ts';
-export { openVisitRequest, type VisitRequestOrder } from './requests/open.ts';
+export { openVisitRequest } from './requests/open.ts';
 export { stageWhenCancelled } from './stages.ts';
 export { presentVisit, visitParts, type VisitRow } from './present.ts';
 

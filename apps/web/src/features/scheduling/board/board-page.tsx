@@ -56,7 +56,34 @@ export default function BoardPage() {
     const rater = raters[index]?.rater.id;
     if (rater) place({ visit }, rater, addDays(clockOf(visit.startsAt, zone).date, days));
   };
-  const waiting = requests.data?.items ?? [];
+  const open = (
+    <Panel title={`Open requests${requests.data ? ` (${requests.data.total})` : ''}`}>
+      <Asked query={requests}>
+        {({ items }) =>
+          items.length === 0 ? (
+            <Empty title="Nothing waits to be booked" />
+          ) : (
+            <ul className="board-requests">
+              {items.map((request) => (
+                <RequestCard
+                  key={request.id}
+                  request={request}
+                  keeper={keeper}
+                  onPlace={() =>
+                    place(
+                      { request },
+                      null,
+                      request.earliestOn > today(zone) ? request.earliestOn : today(zone),
+                    )
+                  }
+                />
+              ))}
+            </ul>
+          )
+        }
+      </Asked>
+    </Panel>
+  );
 
   return (
     <Page
@@ -107,32 +134,7 @@ export default function BoardPage() {
         accessibility={{ screenReaderInstructions: { draggable: '' } }}
       >
         <div className={narrow ? 'stack' : 'board'}>
-          <Panel title={`Open requests${requests.data ? ` (${requests.data.total})` : ''}`}>
-            <Asked query={requests}>
-              {({ items }) =>
-                items.length === 0 ? (
-                  <Empty title="Nothing waits to be booked" />
-                ) : (
-                  <ul className="board-requests">
-                    {waiting.map((request) => (
-                      <RequestCard
-                        key={request.id}
-                        request={request}
-                        keeper={keeper}
-                        onPlace={() =>
-                          place(
-                            { request },
-                            null,
-                            request.earliestOn > today(zone) ? request.earliestOn : today(zone),
-                          )
-                        }
-                      />
-                    ))}
-                  </ul>
-                )
-              }
-            </Asked>
-          </Panel>
+          {!narrow && open}
           <Asked query={board}>
             {() =>
               narrow ? (
@@ -148,6 +150,7 @@ export default function BoardPage() {
               )
             }
           </Asked>
+          {narrow && open}
         </div>
         <DragOverlay dropAnimation={null}>
           {dragged && <div className="board-dragged">{houseOf(dragged).address}</div>}

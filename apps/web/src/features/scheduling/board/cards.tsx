@@ -90,7 +90,7 @@ export function VisitBlock({ entry, keeper, onOpen, onStep }: VisitBlockProps) {
       onKeyDown={onKeyDown}
       {...(free ? { 'aria-describedby': 'board-keys' } : {})}
     >
-      <span className="figure small">
+      <span className="board-time">
         {showTime(visit.startsAt, zone)} – {showTime(visit.endsAt, zone)}
       </span>
       <strong>{visit.house.address}</strong>

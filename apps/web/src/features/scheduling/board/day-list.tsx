@@ -4,7 +4,7 @@ import { Panel } from '../../../components/page/index.ts';
 import { clockOf, showWeekday } from '../../../lib/dates.ts';
 import { useMe } from '../../../lib/session.ts';
 import { VisitBlock } from './cards.tsx';
-import { daysOf } from './week-grid.tsx';
+import { workDays } from './week-grid.tsx';
 
 interface DayListProps {
   from: string;
@@ -19,13 +19,17 @@ interface DayListProps {
 /** One day of the board for a narrow screen: rater by rater. */
 export function DayList({ from, day, raters, visits, keeper, onDay, onOpen }: DayListProps) {
   const zone = useMe().company.timezone;
+  const days = workDays(from, raters, visits, zone);
   const ofDay = visits.filter(({ visit }) => clockOf(visit.startsAt, zone).date === day);
   return (
     <div className="stack">
       <Choice
         label="Day"
         value={day}
-        options={daysOf(from).map((each) => ({ value: each, label: showWeekday(each) }))}
+        options={(days.includes(day) ? days : [day, ...days].sort()).map((each) => ({
+          value: each,
+          label: showWeekday(each),
+        }))}
         onChange={(next) => next && onDay(next)}
       />
       {raters.map(({ rater, held }) => {

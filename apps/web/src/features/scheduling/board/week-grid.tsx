@@ -15,19 +15,34 @@ interface WeekGridProps {
   onStep: (entry: BoardVisit, step: Step) => void;
 }
 
-export const daysOf = (from: string) => Array.from({ length: 7 }, (_, index) => addDays(from, index));
+const daysOf = (from: string) => Array.from({ length: 7 }, (_, index) => addDays(from, index));
+
+/** The days of a week on which somebody works or a visit is booked. */
+export function workDays(
+  from: string,
+  raters: readonly RaterProfile[],
+  visits: readonly BoardVisit[],
+  zone: string,
+): string[] {
+  return daysOf(from).filter(
+    (day, index) =>
+      raters.some(({ workingHours }) => workingHours.some(({ weekday }) => weekday === index + 1)) ||
+      visits.some(({ visit }) => clockOf(visit.startsAt, zone).date === day),
+  );
+}
 
 /** Raters down, days across; every day of a rater takes what is dropped on it. */
 export function WeekGrid({ from, raters, visits, keeper, onOpen, onStep }: WeekGridProps) {
   const zone = useMe().company.timezone;
   const now = today(zone);
+  const days = workDays(from, raters, visits, zone);
   return (
     <table className="board-grid">
       <caption className="visually-hidden">Visits by rater and day</caption>
       <thead>
         <tr>
           <th scope="col">Rater</th>
-          {daysOf(from).map((day) => (
+          {days.map((day) => (
             <th key={day} scope="col" data-today={day === now}>
               {showWeekday(day)}
             </th>
@@ -41,7 +56,7 @@ export function WeekGrid({ from, raters, visits, keeper, onOpen, onStep }: WeekG
               {rater.name}
               {held && <Tag tone="bad">Held</Tag>}
             </th>
-            {daysOf(from).map((day) => (
+            {days.map((day) => (
               <Cell key={day} raterId={rater.id} day={day} keeper={keeper}>
                 {visits
                   .filter(

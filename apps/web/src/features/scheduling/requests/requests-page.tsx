@@ -40,7 +40,11 @@ const columns: Column<VisitRequest>[] = [
         '–'
       ),
   },
-  { title: 'Takes', figure: true, cell: (row) => durationWords(row.minutes) },
+  {
+    title: 'Takes',
+    figure: true,
+    cell: (row) => <span className="figure">{durationWords(row.minutes)}</span>,
+  },
   {
     title: 'Readiness',
     cell: (row) => (
