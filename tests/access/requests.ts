@@ -222,6 +222,10 @@ const failedItems: Record<string, Ask> = {
   requests: nothing,
 };
 
+const failedBoard: Record<string, Ask> = {
+  ...{ groups: nothing, firstTime: nothing, repeats: nothing, waiting: nothing, export: nothing },
+};
+
 const review: Record<string, Ask> = {
   queue: nothing,
   file: (r) => id(r.company.house.id),
@@ -329,6 +333,6 @@ const service: Record<string, Ask> = {
 /** How each route is asked so that whoever may, gets as far as the deed. */
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
-  ...{ failedItems, review, eventLog, replay, recall, sampling, batches, service },
+  ...{ failedItems, failedBoard, review, eventLog, replay, recall, sampling, batches, service },
   ...{ scheduling, signals },
 };

@@ -1,13 +1,12 @@
 import { performance } from 'node:perf_hooks';
-import pg from 'pg';
 import { appRole, ownerRole, urlFor, withClient } from '@countercheck/host/database';
 import { buildApp } from '../../apps/api/src/index.ts';
 import { demoSignIns } from '../../prisma/demo/index.ts';
 import { signedIn, testConfig } from '../support/app.ts';
 import { prepareDatabases } from '../support/prepare.ts';
+import { besideSql, type Endpoint } from './beside-sql.ts';
 import { loadManyHouses } from './many-houses.ts';
-import { spread, type Spread } from './percentiles.ts';
-import { recordSql, runBare } from './recorded-sql.ts';
+import { recordSql } from './recorded-sql.ts';
 
 /**
  * The five busiest endpoints with very many houses, beside the SQL they run through bare pg, interleaved in one
@@ -50,7 +49,7 @@ try {
     return rows[0]!;
   });
   const today = new Date().toISOString().slice(0, 10);
-  const endpoints: [string, () => Promise<{ statusCode: number; body: string }>][] = [
+  const endpoints: Endpoint[] = [
     ['office: houses, filtered by stage', () => office.get('/houses?stage=corrections&page=3')],
     ['office: houses, part of an address', () => office.get('/houses?search=Teasel')],
     ['rater: the day', () => rater.get(`/visits?from=${today}&to=${today}`)],
@@ -58,31 +57,7 @@ try {
     ['builder: own failed items', () => builder.get('/failed-items?state=not_closed')],
   ];
 
-  const bare = new pg.Pool({ connectionString: appUrl, max: 1, options: '-c timezone=UTC' });
-  const connection = await bare.connect();
-  const line = (name: string, whole: Spread, sql: Spread) =>
-    `${name.padEnd(38)} p50 ${whole.p50.toFixed(1).padStart(7)} ms  p95 ${whole.p95.toFixed(1).padStart(7)} ms   SQL p50 ${sql.p50.toFixed(1).padStart(7)} ms  p95 ${sql.p95.toFixed(1).padStart(7)} ms   ratio p50 ${(whole.p50 / sql.p50).toFixed(2)}  p95 ${(whole.p95 / sql.p95).toFixed(2)}`;
-  for (const [name, ask] of endpoints) {
-    const whole: number[] = [];
-    const sql: number[] = [];
-    for (let round = -5; round < rounds; round += 1) {
-      recorder.take();
-      const start = performance.now();
-      const answer = await ask();
-      const middle = performance.now();
-      if (answer.statusCode !== 200) throw new Error(`${name}: ${answer.body.slice(0, 300)}`);
-      const statements = recorder.take();
-      const before = performance.now();
-      await runBare(connection, statements);
-      if (round >= 0) {
-        whole.push(middle - start);
-        sql.push(performance.now() - before);
-      }
-    }
-    console.log(line(name, spread(whole), spread(sql)));
-  }
-  connection.release();
-  await bare.end();
+  await besideSql(appUrl, recorder, endpoints, rounds);
   await app.close();
 } finally {
   await stop();

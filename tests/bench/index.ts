@@ -12,6 +12,7 @@ const benchmarks: Record<string, string> = {
   replay: 'another rule set over very many past houses',
   events: 'what the chain of the event log costs its writers',
   routing: 'planning, beside the best distances known of published instances',
+  desk: 'the desk of the quality manager with very many houses, beside its SQL',
   endpoints: 'the busiest endpoints with very many houses, beside their SQL',
 };
 

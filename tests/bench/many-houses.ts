@@ -52,6 +52,22 @@ export async function loadManyHouses(
     // Those of the house that was copied: the copy's rooms have other ids, which no rule looks at.
     await run(`INSERT INTO house_facts (house_id, facts, first_facts, hash, version)
       SELECT c.new, facts, first_facts, hash, version FROM house_facts f JOIN copy c ON c.old = f.house_id`);
+    await run(`INSERT INTO installer_submissions (id, house_id, installer_id, revision, figures, signed_name, signed_at)
+      SELECT gen_random_uuid(), c.new, installer_id, revision, figures, signed_name, signed_at - c.turn * interval '1 hour'
+      FROM installer_submissions s JOIN copy c ON c.old = s.house_id`);
+    // The trace of a verdict is read only with the one house that it belongs to.
+    await run(`INSERT INTO item_results (id, house_id, item, subject_id, status, reason, verdict, computed_at)
+      SELECT gen_random_uuid(), c.new, item, subject_id, status, reason, '{}', computed_at FROM item_results r JOIN copy c ON c.old = r.house_id`);
+    await run(`INSERT INTO failed_item_entries (id, failed_item_id, kind, text, by_name, at)
+      SELECT gen_random_uuid(), n.id, e.kind, e.text, e.by_name, e.at - c.turn * interval '1 hour' FROM copy c
+      JOIN failed_items o ON o.house_id = c.old JOIN failed_item_entries e ON e.failed_item_id = o.id
+      JOIN failed_items n ON n.house_id = c.new AND n.item = o.item AND n.subject_id = o.subject_id`);
+    // Every tenth file was reviewed, or is to be; by nobody who measured in it.
+    await run(`INSERT INTO file_reviews (id, house_id, revision, rater_id, source, due_on, state, reviewer_id, done_at, outcome, ordered_by, ordered_at)
+      SELECT gen_random_uuid(), v.house_id, 1, v.rater_id, 'draw', v.starts_at::date + 30, CASE WHEN turn % 50 = 0 THEN 'open' ELSE 'done' END::file_review_state,
+        CASE WHEN turn % 50 = 0 THEN NULL ELSE (SELECT id FROM users WHERE role = 'quality' LIMIT 1) END, CASE WHEN turn % 50 = 0 THEN NULL ELSE v.starts_at + interval '10 days' END,
+        CASE WHEN turn % 50 = 0 THEN NULL ELSE 'clean' END::file_review_outcome, 'Draw', v.starts_at
+      FROM visits v JOIN visit_copy k ON k.new = v.id WHERE k.turn % 10 = 0 AND v.kind = 'final' AND v.state = 'submitted'`);
     await run('ANALYZE');
     const after = await run(
       'SELECT (SELECT count(*)::int FROM houses) AS houses, (SELECT count(*)::int FROM readings) AS readings',

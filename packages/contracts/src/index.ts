@@ -6,6 +6,7 @@ export * from './routes.ts';
 export * from './features/administration.ts';
 export * from './features/builders.ts';
 export * from './features/event-log.ts';
+export * from './features/failed-board.ts';
 export * from './features/failed-items.ts';
 export * from './features/fieldwork.ts';
 export * from './features/house-parts.ts';

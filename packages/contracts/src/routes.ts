@@ -1,6 +1,7 @@
 import { administration } from './features/administration.ts';
 import { builders } from './features/builders.ts';
 import { eventLog } from './features/event-log.ts';
+import { failedBoard } from './features/failed-board.ts';
 import { failedItems } from './features/failed-items.ts';
 import { fieldwork } from './features/fieldwork.ts';
 import { houses } from './features/houses.ts';
@@ -28,6 +29,7 @@ export const routes = {
   scheduling,
   fieldwork,
   failedItems,
+  failedBoard,
   replay,
   recall,
   review,

@@ -27,3 +27,4 @@ export * from './obligations/shares.ts';
 export * from './batches/order.ts';
 export * from './batches/rules.ts';
 export * from './batches/state.ts';
+export * from './waiting/kaplan-meier.ts';

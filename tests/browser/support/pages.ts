@@ -6,6 +6,7 @@ import {
   installersLink,
   openVisit,
   readinessLink,
+  ownSealedFile,
   sealedFile,
   type Ask,
 } from './addresses.ts';
@@ -77,6 +78,7 @@ export const pageRows: PageRow[] = [
   { path: '/ready/$token', as: 'nobody', address: readinessLink, main: 'Save answers' },
   { path: '/reinspections', as: 'office', main: 'Book' },
   { path: '/failed-items', as: 'office', main: /./ },
+  { path: '/failed-items/board', as: 'quality', main: 'Save as CSV' },
   { path: '/review', as: 'quality', main: 'Address or lot' },
   {
     path: '/review/$id',
@@ -85,6 +87,12 @@ export const pageRows: PageRow[] = [
     main: 'Release and seal',
   },
   { path: '/releases/$id', as: 'quality', address: sealedFile, main: 'Show what was sealed' },
+  {
+    path: '/releases/$id/proof',
+    as: 'builder',
+    address: async (ask) => `${await ownSealedFile(ask)}/proof`,
+    main: 'Save the proof',
+  },
   { path: '/builders', as: 'office', main: 'Register a builder' },
   {
     path: '/builders/$id',
@@ -117,6 +125,7 @@ export const pageRows: PageRow[] = [
   { path: '/company', as: 'administrator', main: 'Save' },
   { path: '/mail', as: 'administrator', main: 'Recipient or subject' },
   { path: '/events', as: 'administrator', main: /./ },
+  { path: '/event-log', as: 'quality', main: 'Save the head' },
 ];
 
 /** The pages in front of the session, which no route table lists. */

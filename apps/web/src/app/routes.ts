@@ -3,6 +3,7 @@ import { administrationRoutes } from '../features/administration/routes.ts';
 import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
 import { builderRoutes } from '../features/builders/routes.ts';
 import { calculatorRoutes } from '../features/calculator/routes.ts';
+import { eventLogRoutes } from '../features/event-log/routes.ts';
 import { failedItemRoutes } from '../features/failed-items/routes.ts';
 import { fieldworkRoutes } from '../features/fieldwork/routes.ts';
 import { figuresRoutes } from '../features/figures/routes.ts';
@@ -30,6 +31,7 @@ export const pageRoutes: PageRoute[] = [
   ...schedulingRoutes,
   ...failedItemRoutes,
   ...reviewRoutes,
+  ...eventLogRoutes,
   ...builderRoutes,
   ...installerRoutes,
   ...instrumentRoutes,

@@ -96,6 +96,7 @@ export const sealedFileSchema = z
 export const resultSchema = z
   .object({
     house: z.object({ id: idSchema, address: z.string(), lot: z.string(), community: z.string() }),
+    releaseId: idSchema,
     revision: z.int(),
     releasedAt: instantSchema,
     releasedBy: z.string(),

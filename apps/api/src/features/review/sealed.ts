@@ -27,7 +27,7 @@ export function readSealed(app: FastifyInstance): void {
       await db.release.findFirst({ where: { houseId: params.id }, orderBy: { revision: 'desc' } }),
       'released result',
     );
-    return { ...presentRelease(row), ...resultOf(row.content) };
+    return { ...presentRelease(row), releaseId: row.id, ...resultOf(row.content) };
   });
 }
 

@@ -10,6 +10,7 @@ import {
   IconHistory,
   IconHome,
   IconInbox,
+  IconLink,
   IconLayoutDashboard,
   IconMail,
   IconPlugOff,
@@ -71,6 +72,7 @@ const groups = [
       { to: '/company', label: 'Options', icon: IconSettings, roles: admin },
       { to: '/mail', label: 'Mail', icon: IconMail, roles: admin },
       { to: '/events', label: 'Events', icon: IconHistory, roles: [...admin, 'quality'] },
+      { to: '/event-log', label: 'Chained log', icon: IconLink, roles: [...admin, 'quality'] },
     ],
   },
 ] satisfies { title: string; items: NavigationItem[] }[];

@@ -74,3 +74,25 @@ export function Spread({ frame: { x, y }, at, value, low, high }: SpreadProps) {
     </g>
   );
 }
+
+interface BarsProps {
+  frame: Frame;
+  /** each bar's middle and height */
+  places: readonly Place[];
+  /** in the unit of the axis */
+  width: number;
+}
+
+/** Bars from zero; what they say stands in the table beside the chart. */
+export function Bars({ frame: { x, y, clip }, places, width }: BarsProps) {
+  return (
+    <g className="chart-bars" clipPath={clip} aria-hidden="true">
+      {places.map(([middle, height]) => {
+        const [from, to] = [x.at(middle - width / 2), x.at(middle + width / 2)];
+        return (
+          <rect key={middle} x={from} y={y.at(height)} width={to - from} height={y.at(0) - y.at(height)} />
+        );
+      })}
+    </g>
+  );
+}

@@ -101,6 +101,14 @@ function CompanyForm({ company }: { company: Company }) {
             />
           )}
         </div>
+        <TextInput
+          label="Who is sent the head of the event log each day"
+          description="Best somebody outside the company who keeps it, as the auditor. Leave empty to send it to nobody."
+          type="email"
+          {...field('logHeadEmail')}
+          value={of.form.getValues().logHeadEmail ?? ''}
+          onChange={(event) => of.form.setFieldValue('logHeadEmail', event.currentTarget.value || null)}
+        />
         <Checkbox
           label="Raters read without seeing the installer's figures"
           description="They appear once the rater's own reading is recorded."

@@ -1,4 +1,5 @@
 import { review } from '@countercheck/contracts';
+import { Link } from '@tanstack/react-router';
 import { Caution, StatusMark, type MarkedStatus } from '../../components/marks/index.ts';
 import { FactList, Moment, Panel } from '../../components/page/index.ts';
 import { Asked } from '../../components/states/index.ts';
@@ -43,6 +44,9 @@ export function ReleasedResult({ houseId }: { houseId: string }) {
                 Seal (SHA-256): anybody who holds the file can check it against this.
               </p>
               <p className="code">{result.hash}</p>
+              <p>
+                <Link to={`/releases/${result.releaseId}/proof`}>Check that this is what was released</Link>
+              </p>
             </div>
           </div>
         )}

@@ -3,10 +3,11 @@ import { Link } from '@tanstack/react-router';
 import { BuilderChoice } from '../../components/choosers/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
-import { Moment, Page } from '../../components/page/index.ts';
+import { ButtonLink, Moment, Page } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
 import { useRoute } from '../../lib/query.ts';
+import { useRole } from '../../lib/session.ts';
 import { tradeWords } from '../../lib/words/people.ts';
 import { failedStateTones, failedStateWords } from '../../lib/words/work.ts';
 
@@ -38,6 +39,7 @@ const columns: Column<FailedItem>[] = [
 
 export default function FailedItemsPage() {
   const { values, page, change } = useListSearch();
+  const seesBoard = useRole('quality', 'office', 'administrator');
   const query = useRoute(
     failedItems.list,
     {
@@ -51,7 +53,10 @@ export default function FailedItemsPage() {
     { keepPrevious: true },
   );
   return (
-    <Page title="Failed items">
+    <Page
+      title="Failed items"
+      actions={seesBoard && <ButtonLink to="/failed-items/board">What fails, and how often</ButtonLink>}
+    >
       <DataTable
         caption="Failed items"
         columns={columns}

@@ -8,4 +8,10 @@ export const failedItemRoutes: PageRoute[] = [
     roles: staff,
     load: () => import('./failed-items-page.tsx'),
   },
+  {
+    path: '/failed-items/board',
+    title: 'What fails',
+    roles: ['quality', 'office', 'administrator'],
+    load: () => import('./board/board-page.tsx'),
+  },
 ];

@@ -50,6 +50,9 @@ export default function SealedPage() {
               <dt>Computed again now</dt>
               <dd className="code">{sealed.recomputedHash}</dd>
             </dl>
+            <Link to={`/releases/${sealed.id}/proof`}>
+              Check it in this browser, with its place in the log
+            </Link>
           </Panel>
           <Panel title="Content">
             <details>

@@ -1,0 +1,48 @@
+import { performance } from 'node:perf_hooks';
+import pg from 'pg';
+import { spread, type Spread } from './percentiles.ts';
+import { runBare, type Statement } from './recorded-sql.ts';
+
+export type Endpoint = [name: string, ask: () => Promise<{ statusCode: number; body: string }>];
+
+const line = (name: string, whole: Spread, sql: Spread) =>
+  `${name.padEnd(46)} p50 ${whole.p50.toFixed(1).padStart(7)} ms  p95 ${whole.p95.toFixed(1).padStart(7)} ms   SQL p50 ${sql.p50.toFixed(1).padStart(7)} ms  p95 ${sql.p95.toFixed(1).padStart(7)} ms   ratio p50 ${(whole.p50 / sql.p50).toFixed(2)}  p95 ${(whole.p95 / sql.p95).toFixed(2)}`;
+
+/**
+ * Asks each endpoint and runs the SQL that it ran through one bare connection, in turn, so that a busy machine slows
+ * both alike. Prints a line for each and gives back the ratios of the medians.
+ */
+export async function besideSql(
+  appUrl: string,
+  recorder: { take(): Statement[] },
+  endpoints: readonly Endpoint[],
+  rounds: number,
+): Promise<number[]> {
+  const bare = new pg.Pool({ connectionString: appUrl, max: 1, options: '-c timezone=UTC' });
+  const connection = await bare.connect();
+  const ratios: number[] = [];
+  for (const [name, ask] of endpoints) {
+    const whole: number[] = [];
+    const sql: number[] = [];
+    for (let round = -5; round < rounds; round += 1) {
+      recorder.take();
+      const start = performance.now();
+      const answer = await ask();
+      const middle = performance.now();
+      if (answer.statusCode !== 200) throw new Error(`${name}: ${answer.body.slice(0, 300)}`);
+      const statements = recorder.take();
+      const before = performance.now();
+      await runBare(connection, statements);
+      if (round >= 0) {
+        whole.push(middle - start);
+        sql.push(performance.now() - before);
+      }
+    }
+    const [ours, theirs] = [spread(whole), spread(sql)];
+    console.log(line(name, ours, theirs));
+    ratios.push(ours.p50 / theirs.p50);
+  }
+  connection.release();
+  await bare.end();
+  return ratios;
+}
