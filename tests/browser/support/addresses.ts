@@ -75,3 +75,27 @@ export async function endedRecall(ask: Ask): Promise<string> {
   });
   return whenEnded(ask, `/recalls/${id}`);
 }
+
+/** A draw whose population is frozen and whose seed is still secret. */
+export async function frozenDraw(ask: Ask): Promise<string> {
+  const plan = {
+    title: 'Files of the year',
+    purpose: 'file-review',
+    method: 'stratified',
+    size: { share: 1000 },
+  };
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/draws', plan);
+  await ask('quality', 'POST', `/draws/${id}/frame`, { state: 'both' });
+  return `/draws/${id}`;
+}
+
+/** A batch in the community of a house that was measured, so that a result can be taken. */
+export async function openBatch(ask: Ask): Promise<string> {
+  const houseId = await first(ask, 'quality', '/houses?stage=released');
+  const { community } = await ask<{ community: { id: string } }>('quality', 'GET', `/houses/${houseId}`);
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/batches', {
+    ...{ title: 'One crew', communityId: community.id, trades: 'One crew throughout' },
+    rulesKey: 'one-in-seven',
+  });
+  return `/batches/${id}`;
+}

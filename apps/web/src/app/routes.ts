@@ -1,5 +1,6 @@
 import { accountRoutes } from '../features/account/routes.ts';
 import { administrationRoutes } from '../features/administration/routes.ts';
+import { batchRoutes } from '../features/batches/routes.ts';
 import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
 import { builderRoutes } from '../features/builders/routes.ts';
 import { calculatorRoutes } from '../features/calculator/routes.ts';
@@ -15,6 +16,7 @@ import { recallRoutes } from '../features/recall/routes.ts';
 import { replayRoutes } from '../features/replay/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
+import { samplingRoutes } from '../features/sampling/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
 import { schedulingRoutes } from '../features/scheduling/routes.ts';
 import type { PageRoute } from '../lib/page-route.ts';
@@ -38,6 +40,8 @@ export const pageRoutes: PageRoute[] = [
   ...ruleSetRoutes,
   ...replayRoutes,
   ...recallRoutes,
+  ...samplingRoutes,
+  ...batchRoutes,
   ...calculatorRoutes,
   ...administrationRoutes,
 ];

@@ -1,4 +1,8 @@
 import {
+  IconChecklist,
+  IconDice3,
+  IconMathFunction,
+  IconStack2,
   IconAlertTriangle,
   IconBuildingCommunity,
   IconCalculator,
@@ -45,6 +49,15 @@ const groups = [
       { to: '/my-houses', label: 'My houses', icon: IconHome, roles: ['builder'] },
       { to: '/not-ready', label: 'Not ready', icon: IconPlugOff, roles: [...keepers, 'quality', 'builder'] },
       { to: '/calendar', label: 'Calendar', icon: IconCalendarShare, roles: ['rater'] },
+    ],
+  },
+  {
+    title: 'Sampling',
+    items: [
+      { to: '/obligations', label: 'Obligations', icon: IconChecklist, roles: lookingBack },
+      { to: '/draws', label: 'Draws', icon: IconDice3, roles: lookingBack },
+      { to: '/batches', label: 'Batches', icon: IconStack2, roles: lookingBack },
+      { to: '/sample-plans', label: 'Sample plans', icon: IconMathFunction, roles: lookingBack },
     ],
   },
   {

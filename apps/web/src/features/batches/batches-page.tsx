@@ -1,0 +1,60 @@
+import { Button } from '@mantine/core';
+import { batches, type BatchSummary } from '@countercheck/contracts';
+import { Link, useNavigate } from '@tanstack/react-router';
+import { useState } from 'react';
+import { Dialog } from '../../components/feedback/index.ts';
+import { Tag } from '../../components/marks/index.ts';
+import { Moment, Page } from '../../components/page/index.ts';
+import { DataTable, type Column } from '../../components/table/index.ts';
+import { useListSearch } from '../../lib/list-search.ts';
+import { useRoute } from '../../lib/query.ts';
+import { useRole } from '../../lib/session.ts';
+import { OpenForm } from './open-form.tsx';
+import { RulesPanel } from './rules-panel.tsx';
+import { phaseWords, toneOf } from './words.ts';
+
+const columns: Column<BatchSummary>[] = [
+  { title: 'Batch', head: true, cell: (row) => <Link to={`/batches/${row.id}`}>{row.title}</Link> },
+  { title: 'Builder', cell: (row) => row.builder },
+  { title: 'Community', cell: (row) => row.community },
+  { title: 'Plan', cell: (row) => row.plan ?? 'Any' },
+  { title: 'Rules', cell: (row) => row.rules },
+  { title: 'Houses', figure: true, cell: (row) => row.houses },
+  { title: 'Tested', figure: true, cell: (row) => row.tested },
+  { title: 'Sets', figure: true, cell: (row) => row.sets },
+  { title: 'Opened', cell: (row) => <Moment at={row.openedAt} day /> },
+  { title: 'Phase', cell: (row) => <Tag tone={toneOf(row.phase)}>{phaseWords[row.phase]}</Tag> },
+];
+
+/** Like houses by the same trades, verified by samples. */
+export default function BatchesPage() {
+  const { page } = useListSearch();
+  const query = useRoute(batches.list, { query: { page } }, { keepPrevious: true });
+  const navigate = useNavigate();
+  const mayOpen = useRole('quality');
+  const [opening, setOpening] = useState(false);
+  return (
+    <Page
+      title="Batches"
+      lead="Like houses by the same trades, verified by samples. A house that was not tested has no readings, and its file never says that it has."
+      actions={mayOpen && <Button onClick={() => setOpening(true)}>Open a batch</Button>}
+    >
+      <DataTable
+        caption="Batches"
+        columns={columns}
+        keyOf={(row) => row.id}
+        query={query}
+        empty="No batch was opened yet"
+      />
+      <RulesPanel />
+      {opening && (
+        <Dialog title="Open a batch" onClose={() => setOpening(false)}>
+          <OpenForm
+            onCancel={() => setOpening(false)}
+            onDone={({ id }) => void navigate({ to: `/batches/${id}` })}
+          />
+        </Dialog>
+      )}
+    </Page>
+  );
+}
