@@ -78,6 +78,19 @@ describe('a frame', () => {
   });
 });
 
+it('finds strata of any length, with each file in exactly one', () => {
+  const rows = Array.from({ length: 400 }, (_, i) => ({
+    ...{ id: `x${i}`, rater: `r${Math.floor(Math.sqrt(i))}`, builder: 'b', kind: 'final' },
+    ...{ date: '2026-01-01', weight: 1 },
+  }));
+  const { strata } = draw({
+    ...{ frame: makeFrame(rows), seed, witness: '', method: 'stratified', size: { count: 40 } },
+  });
+  const counts = new Map(strata!.map((each) => [each.rater, each.population]));
+  expect(counts.size).toBe(20);
+  for (let i = 0; i < 20; i++) expect(counts.get(`r${i}`)).toBe(2 * i + 1);
+});
+
 describe('sizes', () => {
   it('round a share up without doubt', () => {
     expect(sampleSize({ share: 700 }, 100)).toBe(7);
@@ -163,10 +176,10 @@ const plausible = (statistic: number, degrees: number) => {
   expect(below).toBeGreaterThan(0.0005);
   expect(below).toBeLessThan(0.9995);
 };
-const runs = 3_000;
+const runs = 2_000;
 
 describe('frequencies over seeded runs are those stated, by chi-square', () => {
-  it('simple', () => {
+  it('simple', { timeout: 60_000 }, () => {
     const { hits, chances } = frequencies('simple', 5, runs);
     const p = 5 / 12;
     let statistic = 0;
@@ -178,7 +191,7 @@ describe('frequencies over seeded runs are those stated, by chi-square', () => {
     plausible((statistic * 11) / 12, 11);
   });
 
-  it('stratified, in each stratum', () => {
+  it('stratified, in each stratum', { timeout: 60_000 }, () => {
     const { hits, chances } = frequencies('stratified', 9, runs);
     let statistic = 0;
     let degrees = 0;
@@ -202,7 +215,7 @@ describe('frequencies over seeded runs are those stated, by chi-square', () => {
     plausible(statistic, degrees);
   });
 
-  it.each(['systematic', 'risk-weighted'] as const)('%s, one at a time', (method) => {
+  it.each(['systematic', 'risk-weighted'] as const)('%s, one at a time', { timeout: 60_000 }, (method) => {
     const { hits, chances } = frequencies(method, 1, runs);
     let statistic = 0;
     for (const [id, count] of hits) {
@@ -212,7 +225,7 @@ describe('frequencies over seeded runs are those stated, by chi-square', () => {
     plausible(statistic, 11);
   });
 
-  it('risk-weighted, several at a time: each file by itself', () => {
+  it('risk-weighted, several at a time: each file by itself', { timeout: 60_000 }, () => {
     const { hits, chances } = frequencies('risk-weighted', 4, runs);
     const weights = new Map(population.map(({ id, weight }) => [id, weight]));
     for (const [id, count] of hits) {

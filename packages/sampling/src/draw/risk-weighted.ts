@@ -9,7 +9,7 @@ export function certainties(
   weights: readonly number[],
   size: number,
 ): { certain: boolean[]; left: number; total: number } {
-  const certain = weights.map(() => false);
+  const certain = new Array<boolean>(weights.length).fill(false);
   let left = Math.min(size, weights.length);
   let total = weights.reduce((sum, each) => sum + each, 0);
   for (let again = true; again && left > 0;) {
@@ -30,7 +30,7 @@ export function certainties(
  * m·T, C being the weights before it, and the marks are start + k·T. Never throws.
  */
 export function marksHit(
-  order: Iterable<number>,
+  order: ArrayLike<number>,
   weights: readonly number[],
   left: number,
   total: number,
@@ -38,10 +38,10 @@ export function marksHit(
 ): number[] {
   const hit: number[] = [];
   let [before, mark] = [0, start];
-  for (const at of order) {
-    before += left * weights[at]!;
+  for (let place = 0; place < order.length; place++) {
+    before += left * weights[order[place]!]!;
     if (mark >= before) continue;
-    hit.push(at);
+    hit.push(order[place]!);
     mark += total;
   }
   return hit;
@@ -61,7 +61,9 @@ export function riskWeightedSample(weights: readonly number[], size: number, wor
   const chosen: Chosen[] = [];
   certain.forEach((is, position) => is && chosen.push({ position, chance: [1, 1] }));
   if (left > 0) {
-    const order = places(weights.length).filter((at) => !certain[at]);
+    const order = certain.includes(true)
+      ? places(weights.length).filter((at) => !certain[at])
+      : places(weights.length);
     shuffleFirst(order, order.length - 1, words);
     for (const position of marksHit(order, weights, left, total, words.below(total)))
       chosen.push({ position, chance: [left * weights[position]!, total] });

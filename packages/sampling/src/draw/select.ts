@@ -20,8 +20,12 @@ export function shuffleFirst(items: Uint32Array, size: number, words: WordStream
   }
 }
 
-/** The whole numbers 0 … count − 1. Never throws. */
-export const places = (count: number): Uint32Array => Uint32Array.from({ length: count }, (_, at) => at);
+/** The whole numbers from … from + count − 1. Never throws. */
+export function places(count: number, from = 0): Uint32Array {
+  const list = new Uint32Array(count);
+  for (let at = 0; at < count; at++) list[at] = from + at;
+  return list;
+}
 
 /** A simple sample without replacement: chance n / N each, also for pairs n(n − 1) / N(N − 1). Never throws. */
 export function simpleSample(population: number, size: number, words: WordStream): Chosen[] {

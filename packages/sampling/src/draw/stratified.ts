@@ -1,5 +1,5 @@
 import type { FrameRow } from './frame.ts';
-import { shuffleFirst, type Chosen } from './select.ts';
+import { places, shuffleFirst, type Chosen } from './select.ts';
 import type { WordStream } from './words.ts';
 
 /** What one stratum holds and gives. */
@@ -23,32 +23,47 @@ export function allocate(sizes: readonly number[], size: number): number[] {
   const shares = sizes.map((each) => Math.min(each, Math.max(1, Math.floor((wanted * each) / population))));
   // In units of 1 / N of a file, so that all of it stays in whole numbers.
   const shortfall = (at: number) => wanted * sizes[at]! - shares[at]! * population;
-  let given = shares.reduce((sum, each) => sum + each, 0);
-  const best = (may: (at: number) => boolean, value: (at: number) => number) => {
-    let found = -1;
-    for (let at = 0; at < sizes.length; at++)
-      if (may(at) && (found < 0 || value(at) > value(found))) found = at;
-    return found;
-  };
-  for (; given < wanted; given++) shares[best((at) => shares[at]! < sizes[at]!, shortfall)]! += 1;
-  for (; given > wanted; given--)
-    shares[
-      best(
-        (at) => shares[at]! > 1,
-        (at) => -shortfall(at),
-      )
-    ]! -= 1;
+  let missing = wanted - shares.reduce((sum, each) => sum + each, 0);
+  if (missing > 0) {
+    // No quota is missed by a whole file, so that nobody is given a second one.
+    const order = [...sizes.keys()].sort((a, b) => shortfall(b) - shortfall(a) || a - b);
+    for (const at of order.slice(0, missing)) shares[at]! += 1;
+  }
+  const large = [...sizes.keys()].filter((at) => shares[at]! > 1);
+  for (; missing < 0; missing++) {
+    let worst = -1;
+    for (const at of large)
+      if (shares[at]! > 1 && (worst < 0 || shortfall(at) < shortfall(worst))) worst = at;
+    shares[worst]! -= 1;
+  }
   return shares;
+}
+
+/** The place after the last row of the run that begins at `from`: in steps that double, then halve. */
+function endOfRun(rows: readonly FrameRow[], from: number): number {
+  const { rater, builder, kind } = rows[from]!;
+  const inRun = (at: number) => {
+    const row = rows[at];
+    return row !== undefined && row.rater === rater && row.builder === builder && row.kind === kind;
+  };
+  let [last, step] = [from, 1];
+  while (inRun(last + step)) {
+    last += step;
+    step *= 2;
+  }
+  for (; step >= 1; step /= 2) if (inRun(last + step)) last += step;
+  return last + 1;
 }
 
 /** The strata rater × builder × visit kind of a frame, in its order, with where each begins. Never throws. */
 function strataOf(rows: readonly FrameRow[]): (Stratum & { from: number })[] {
   const strata: (Stratum & { from: number })[] = [];
-  rows.forEach(({ rater, builder, kind }, at) => {
-    const last = strata.at(-1);
-    if (last?.rater === rater && last.builder === builder && last.kind === kind) last.population += 1;
-    else strata.push({ rater, builder, kind, population: 1, sample: 0, from: at });
-  });
+  for (let from = 0; from < rows.length;) {
+    const { rater, builder, kind } = rows[from]!;
+    const end = endOfRun(rows, from);
+    strata.push({ rater, builder, kind, population: end - from, sample: 0, from });
+    from = end;
+  }
   return strata;
 }
 
@@ -69,7 +84,7 @@ export function stratifiedSample(
   const chosen: Chosen[] = [];
   strata.forEach((stratum, at) => {
     stratum.sample = shares[at]!;
-    const items = Uint32Array.from({ length: stratum.population }, (_, k) => stratum.from + k);
+    const items = places(stratum.population, stratum.from);
     shuffleFirst(items, stratum.sample, words);
     for (const position of items.subarray(0, stratum.sample).toSorted())
       chosen.push({ position, chance: [stratum.sample, stratum.population] });

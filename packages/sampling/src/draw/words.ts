@@ -23,18 +23,19 @@ export function wordStream(key: Uint8Array): WordStream {
   input.set(key);
   const counter = new DataView(input.buffer, 32);
   let block = 0;
-  let words: DataView | undefined;
-  let at = 32;
+  const words = new Uint32Array(8);
+  let at = 8;
   const word = () => {
-    if (at === 32) {
+    if (at === 8) {
       counter.setUint32(0, Math.floor(block / wordRange));
       counter.setUint32(4, block % wordRange);
-      words = new DataView(sha256(input).buffer);
+      const bytes = sha256(input);
+      const view = new DataView(bytes.buffer, bytes.byteOffset);
+      for (let i = 0; i < 8; i++) words[i] = view.getUint32(4 * i);
       block += 1;
       at = 0;
     }
-    at += 4;
-    return words!.getUint32(at - 4);
+    return words[at++]!;
   };
   return {
     below(bound) {

@@ -81,36 +81,40 @@ describe('over every sample of a small population', () => {
     expect(one).toMatchObject({ standardError: null, low: null, high: null });
   });
 
-  it('risk-weighted: right on average over every start and many orders; the variance nearly so', () => {
-    const weights = Array.from({ length: 24 }, (_, at) => 1 + (at % 5));
-    const found = weights.map((weight, at) => weight * 2 + ((at * 7) % 5));
-    const size = 6;
-    const total = weights.reduce((sum, each) => sum + each, 0);
-    const truth = found.reduce((sum, each) => sum + each, 0);
-    const chances = weights.map((weight) => (size * weight) / total);
-    const sumOfSquares = chances.reduce((sum, chance) => sum + chance ** 2, 0);
-    const words = wordStream(new Uint8Array(32));
-    const order = places(weights.length);
-    let [count, sumTotal, sumSquare, sumVariance] = [0, 0, 0, 0];
-    for (let run = 0; run < 400; run++) {
-      shuffleFirst(order, order.length - 1, words);
-      for (let start = 0; start < total; start++) {
-        const sample = marksHit(order, weights, size, total, start).map((at) => ({
-          ...{ value: found[at]!, chance: chances[at]! },
-        }));
-        const estimate = horvitzThompson(sample, { design: 'risk-weighted', population: 24, sumOfSquares });
-        count += 1;
-        sumTotal += estimate.total;
-        sumSquare += (estimate.total - truth) ** 2;
-        sumVariance += estimate.standardError! ** 2;
+  it(
+    'risk-weighted: right on average over every start and many orders; the variance nearly so',
+    { timeout: 60_000 },
+    () => {
+      const weights = Array.from({ length: 24 }, (_, at) => 1 + (at % 5));
+      const found = weights.map((weight, at) => weight * 2 + ((at * 7) % 5));
+      const size = 6;
+      const total = weights.reduce((sum, each) => sum + each, 0);
+      const truth = found.reduce((sum, each) => sum + each, 0);
+      const chances = weights.map((weight) => (size * weight) / total);
+      const sumOfSquares = chances.reduce((sum, chance) => sum + chance ** 2, 0);
+      const words = wordStream(new Uint8Array(32));
+      const order = places(weights.length);
+      let [count, sumTotal, sumSquare, sumVariance] = [0, 0, 0, 0];
+      for (let run = 0; run < 400; run++) {
+        shuffleFirst(order, order.length - 1, words);
+        for (let start = 0; start < total; start++) {
+          const sample = marksHit(order, weights, size, total, start).map((at) => ({
+            ...{ value: found[at]!, chance: chances[at]! },
+          }));
+          const estimate = horvitzThompson(sample, { design: 'risk-weighted', population: 24, sumOfSquares });
+          count += 1;
+          sumTotal += estimate.total;
+          sumSquare += (estimate.total - truth) ** 2;
+          sumVariance += estimate.standardError! ** 2;
+        }
       }
-    }
-    // Over all starts of one order the estimate is right exactly, whatever the order.
-    expect(sumTotal / count).toBeCloseTo(truth, 8);
-    const ratio = sumVariance / sumSquare;
-    expect(ratio).toBeGreaterThan(0.85);
-    expect(ratio).toBeLessThan(1.15);
-  });
+      // Over all starts of one order the estimate is right exactly, whatever the order.
+      expect(sumTotal / count).toBeCloseTo(truth, 8);
+      const ratio = sumVariance / sumSquare;
+      expect(ratio).toBeGreaterThan(0.85);
+      expect(ratio).toBeLessThan(1.15);
+    },
+  );
 
   it('certain units add no doubt; what cannot be estimated is refused or left open', () => {
     const design = { design: 'risk-weighted', population: 2, sumOfSquares: 0 } as const;

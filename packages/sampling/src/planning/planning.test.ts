@@ -180,7 +180,7 @@ describe('a sequential plan', () => {
     { good: 0.01, bad: 0.06, alpha: 0.05, beta: 0.1 },
     { good: 0.02, bad: 0.15, alpha: 0.05, beta: 0.05 },
     { good: 0.1, bad: 0.3, alpha: 0.1, beta: 0.1 },
-  ])('keeps its risks, by every path: %o', (aim) => {
+  ])('keeps its risks, by every path: %o', { timeout: 60_000 }, (aim) => {
     const plan = sequentialPlan(aim);
     const [atGood, atBad] = [trueRisk(plan, aim.good), trueRisk(plan, aim.bad)];
     expect(1 - atGood.accepted + atBad.accepted).toBeLessThanOrEqual(aim.alpha + aim.beta);
