@@ -170,7 +170,9 @@ export async function addRecords({ app, company }: TestApp) {
         },
       },
     });
-    return { replayId, recallId, letterId, signalRunId, signalId };
+    const { id: planId } = await db.backgroundRun.create({ data: { kind: 'plan', ...by } });
+    const { id: stopId } = await addPlan(db, planId, house.id, users.rater.id);
+    return { replayId, recallId, letterId, signalRunId, signalId, planId, stopId };
   });
 
   const { id: uploadId } = await as((db) =>
@@ -207,3 +209,14 @@ export async function addRecords({ app, company }: TestApp) {
   };
 }
 export type Records = Awaited<ReturnType<typeof addRecords>>;
+
+/** A plan that proposes a time long past, so that whoever accepts it is refused by the deed. */
+async function addPlan(db: Db, id: string, houseId: string, raterId: string) {
+  const day = new Date('2026-03-02');
+  await db.weekPlan.create({ data: { id, fromOn: day, toOn: day, seconds: 1 } });
+  const times = { startsAt: new Date('2026-03-02T15:00:00Z'), endsAt: new Date('2026-03-02T16:00:00Z') };
+  const way = { driveMinutes: 1, driveKm: 1, latitude: 41, longitude: -91 };
+  return db.plannedVisit.create({
+    data: { ...{ planId: id, state: 'proposed', raterId, houseId, kind: 'final' }, ...times, ...way },
+  });
+}

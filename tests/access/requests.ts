@@ -249,6 +249,25 @@ const eventLog: Record<string, Ask> = {
   proof: (r) => id(r.sealed.releaseId),
 };
 
+const planning: Record<string, Ask> = {
+  list: nothing,
+  ask: (r) => ({
+    body: {
+      ...{ from: '2100-01-04', to: '2100-01-08', raterIds: [r.company.users.rater.id] },
+      ...{ requestIds: [], seconds: 1 },
+    },
+  }),
+  show: (r) => id(r.planId),
+  cancel: (r) => id(r.planId, { after: ['conflict'] }),
+  // Accepting a time that is over is no fault of the request; the refusal stands beside the proposal.
+  accept: (r) => id(r.planId, { body: { stopIds: [r.stopId] }, after: ['conflict'] }),
+  reject: (r) => id(r.planId, { body: { stopIds: [r.stopId] }, after: ['conflict'] }),
+  settings: nothing,
+  changeSettings: () => ({
+    body: { officeLatitude: 41, officeLongitude: -91, circuity: 1.3, speed: 40, routingUrl: null },
+  }),
+};
+
 const replay: Record<string, Ask> = {
   list: nothing,
   ask: (r) => ({ body: { ruleSetId: r.company.ruleSet.id, filter: {} } }),
@@ -334,5 +353,5 @@ const service: Record<string, Ask> = {
 export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
   ...{ failedItems, failedBoard, review, eventLog, replay, recall, sampling, batches, service },
-  ...{ scheduling, signals },
+  ...{ scheduling, signals, planning },
 };

@@ -14,6 +14,7 @@ export * from './features/houses.ts';
 export * from './features/installers.ts';
 export * from './features/instruments.ts';
 export * from './features/mail-kinds.ts';
+export * from './features/planning.ts';
 export * from './features/recall.ts';
 export * from './features/replay.ts';
 export * from './features/review.ts';

@@ -7,6 +7,7 @@ import { fieldwork } from './features/fieldwork.ts';
 import { houses } from './features/houses.ts';
 import { installers } from './features/installers.ts';
 import { instruments } from './features/instruments.ts';
+import { planning } from './features/planning.ts';
 import { recall } from './features/recall.ts';
 import { replay } from './features/replay.ts';
 import { review } from './features/review.ts';
@@ -27,6 +28,7 @@ export const routes = {
   instruments,
   visits,
   scheduling,
+  planning,
   fieldwork,
   failedItems,
   failedBoard,

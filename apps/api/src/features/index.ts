@@ -13,6 +13,7 @@ import { schedulingFeature } from './scheduling/index.ts';
 import { failedItemsFeature } from './failed-items/index.ts';
 import { fieldworkFeature } from './fieldwork/index.ts';
 import { photosFeature } from './photos/index.ts';
+import { planningFeature } from './planning/index.ts';
 import { replayFeature } from './replay/index.ts';
 import { recallFeature } from './recall/index.ts';
 import { reviewFeature } from './review/index.ts';
@@ -33,6 +34,7 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(instrumentsFeature);
   await app.register(visitsFeature);
   await app.register(schedulingFeature);
+  await app.register(planningFeature);
   await app.register(failedItemsFeature);
   await app.register(fieldworkFeature);
   await app.register(photosFeature);

@@ -61,7 +61,15 @@ function dayFaults(problem: PlanProblem, rater: PlanRater, hours: WorkingDay, da
     const visit = visits[i];
     if (!visit) return;
     drive(visit.place, start, id);
-    found.push(...visitFaults(problem, rater, visit, start, end));
+    found.push(
+      ...visitFaults(
+        problem,
+        { ...rater, instruments: hours.instruments ?? rater.instruments },
+        visit,
+        start,
+        end,
+      ),
+    );
     free = end;
     size += visit.size;
   });

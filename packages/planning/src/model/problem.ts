@@ -51,6 +51,8 @@ export interface WorkingDay {
   endPlace: number;
   /** one break that starts inside its span; before, between or after visits, or on the road */
   pause: { minutes: number; startsWithin: Span } | null;
+  /** kinds that are there on this day; those of the rater when left out */
+  instruments?: readonly string[];
   /** how much the day takes, in the sizes of visits; null = as much as fits */
   room: number | null;
 }

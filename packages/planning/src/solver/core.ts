@@ -14,6 +14,7 @@ export interface Shift {
   pauseFrom: number;
   pauseTo: number;
   room: number;
+  instruments: readonly string[];
 }
 
 /**
@@ -76,9 +77,10 @@ function shiftOf(core: Core, rater: string, start: number, minutes: number): num
 /** Turns a problem into arrays; the problem has been refused before if it is none. */
 export function compile(problem: PlanProblem): Core {
   const { visits, raters, travel, weights } = problem;
-  const shifts = raters.flatMap(({ days }, rater) =>
-    days.map(({ day, from, to, pause, room }): Shift => {
-      const start = { rater, day, from, to, room: room ?? never };
+  const shifts = raters.flatMap(({ days, ...own }, rater) =>
+    days.map(({ day, from, to, pause, room, instruments }): Shift => {
+      const carried = instruments ?? own.instruments;
+      const start = { rater, day, from, to, room: room ?? never, instruments: carried };
       if (!pause) return { ...start, pauseMinutes: 0, pauseFrom: never, pauseTo: -never };
       const { from: pauseFrom, to: pauseTo } = pause.startsWithin;
       return { ...start, pauseMinutes: pause.minutes, pauseFrom, pauseTo };
@@ -142,7 +144,7 @@ function allow(core: Core, visit: PlanVisit, v: number): void {
     const window = windowIn(visit, shift);
     if (!window || visit.notRaters.includes(rater.id)) return;
     if (!holdsAll(rater.qualifications, visit.qualifications)) return;
-    if (!holdsAll(rater.instruments, visit.instruments)) return;
+    if (!holdsAll(shift.instruments, visit.instruments)) return;
     const latest = window.to - visit.minutes;
     // Whoever was promised an hour is not surprised by an earlier one.
     const promised = s === atShift && visit.promised!.start <= latest ? visit.promised!.start : -never;

@@ -4,6 +4,8 @@ import { cancelVisits } from './cancel.ts';
 import { moveVisits } from './move.ts';
 import { readVisits } from './read.ts';
 
+export { bookVisit } from './book.ts';
+export { moveVisit } from './move.ts';
 export { startOfDay, whenInWords } from './days.ts';
 export { followVisit } from './requests/follow.ts';
 export { openVisitRequest } from './requests/open.ts';

@@ -1,0 +1,121 @@
+import { unplacedWords, type Plan, type Unplaced } from '@countercheck/planning';
+import type { Coordinates } from '@countercheck/planning';
+import type { Prisma } from '@countercheck/prisma';
+import type { Db } from '../../kernel/database/database.ts';
+import type { Built } from './problem/build.ts';
+import type { PlanClock } from './problem/clock.ts';
+import type { LoadedVisit } from './problem/load.ts';
+
+/** What `week_plans.result` holds: all of a plan but its visits, which are rows. Instants are ISO texts. */
+export interface StoredResult {
+  days: {
+    raterId: string;
+    date: string;
+    start: Coordinates;
+    end: Coordinates;
+    leavesAt: string;
+    returnsAt: string;
+    pause: { from: string; to: string } | null;
+    driveMinutes: number;
+    driveKm: number;
+  }[];
+  unplaced: {
+    address: string;
+    houseId: string;
+    requestId: string | null;
+    visitId: string | null;
+    kind: LoadedVisit['kind'];
+    why: string;
+  }[];
+  notes: string[];
+  travel: string;
+  proved: boolean;
+  driveMinutes: number;
+  driveKm: number;
+}
+
+export interface FoundPlan {
+  plan: Plan;
+  proved: boolean;
+  travel: string;
+}
+
+/** In words what keeps a visit of nobody-knows-where out of every plan. */
+const nowhereWords =
+  'Neither the house nor its community has coordinates. Enter them at the house or the community.';
+const named = (need: string) =>
+  need
+    .split('|')
+    .map((each) => each.replaceAll('-', ' '))
+    .join(' or ');
+
+export function resultOf(built: Built, clock: PlanClock, { plan, proved, travel }: FoundPlan): StoredResult {
+  const at = (minute: number) => clock.instant(minute).toISOString();
+  const unplaced = (visit: LoadedVisit, why: string) => ({
+    ...{ address: visit.house.address, houseId: visit.house.id },
+    ...{ requestId: visit.requestId, visitId: visit.visitId, kind: visit.kind, why },
+  });
+  const stays = (visit: LoadedVisit) => (visit.booked ? ' It stays booked as it is.' : '');
+  const closed = plan.closed.map(({ rater, day }) => {
+    return `${built.names.get(rater) ?? 'A rater'}, ${clock.dates[day]}: the booked visits leave too little time for the way or the break. Nothing was added to this day.`;
+  });
+  return {
+    days: plan.days.map((day) => {
+      const hours = built.problem.raters
+        .find(({ id }) => id === day.rater)!
+        .days.find((each) => each.day === day.day)!;
+      return {
+        ...{ raterId: day.rater, date: clock.dates[day.day]! },
+        ...{ start: built.places[hours.startPlace]!, end: built.places[hours.endPlace]! },
+        ...{ leavesAt: at(day.leaves), returnsAt: at(day.returns) },
+        pause: day.pause && { from: at(day.pause.from), to: at(day.pause.to) },
+        ...{ driveMinutes: day.driveMinutes, driveKm: day.driveDistance },
+      };
+    }),
+    unplaced: [
+      ...built.nowhere.map((visit) => unplaced(visit, nowhereWords)),
+      ...plan.unplaced.map((each: Unplaced) => {
+        const visit = built.byKey.get(each.visit)!;
+        return unplaced(visit, unplacedWords(each, named) + stays(visit));
+      }),
+    ],
+    notes: [...built.notes, ...closed],
+    ...{ travel, proved, driveMinutes: plan.driveMinutes, driveKm: plan.driveDistance },
+  };
+}
+
+/** Writes the visits of a plan; what stays as it is booked is kept beside what is proposed. */
+export async function storeVisits(
+  db: Db,
+  planId: string,
+  built: Built,
+  clock: PlanClock,
+  plan: Plan,
+): Promise<{ proposed: number; kept: number }> {
+  const rows = plan.days.flatMap((day) =>
+    day.visits.map((stop): Prisma.PlannedVisitCreateManyInput => {
+      const visit = built.byKey.get(stop.visit)!;
+      const place = built.places[built.problem.visits.find(({ id }) => id === stop.visit)!.place]!;
+      const [startsAt, endsAt] = [clock.instant(stop.start), clock.instant(stop.end)];
+      const { booked } = visit;
+      const same = booked && booked.raterId === day.rater && booked.startsAt.getTime() === startsAt.getTime();
+      return {
+        ...{ planId, raterId: day.rater, houseId: visit.house.id, kind: visit.kind, startsAt },
+        // A booked visit that does not move keeps its own end, to the second.
+        endsAt: same ? booked.endsAt : endsAt,
+        ...{ state: same ? ('kept' as const) : ('proposed' as const) },
+        ...{ requestId: visit.requestId, visitId: visit.visitId, ...place },
+        ...{ driveMinutes: stop.driveMinutes, driveKm: stop.driveDistance },
+        ...(booked && !same
+          ? {
+              ...{ beforeRaterId: booked.raterId, beforeRater: booked.rater },
+              ...{ beforeStartsAt: booked.startsAt, beforeEndsAt: booked.endsAt },
+            }
+          : {}),
+      };
+    }),
+  );
+  await db.plannedVisit.createMany({ data: rows });
+  const kept = rows.filter(({ state }) => state === 'kept').length;
+  return { kept, proposed: rows.length - kept };
+}
