@@ -41,6 +41,12 @@ module.exports = {
       'The house as a whole is judged from figures and rules only.',
     ),
     nothingBut(
+      'quality-does-no-io',
+      '^packages/quality/',
+      ['^packages/(measurement|rules)/', '^node_modules/zod/'],
+      'Checklists and agreements are the same wherever they are looked at.',
+    ),
+    nothingBut(
       'sampling-is-mathematics',
       '^packages/sampling/',
       ['^node_modules/(@stdlib|@noble|canonicalize|zod)/'],
@@ -67,7 +73,10 @@ module.exports = {
     nothingBut(
       'contracts-are-shapes',
       '^packages/contracts/',
-      ['^packages/(measurement|rules|assessment|sampling|seal|signals|planning)/', '^node_modules/zod/'],
+      [
+        '^packages/(measurement|rules|assessment|quality|sampling|seal|signals|planning)/',
+        '^node_modules/zod/',
+      ],
       'Both sides of the wire read these; they bring nothing along.',
     ),
     {

@@ -15,7 +15,7 @@ describe('records that only grow', () => {
       (error: pg.DatabaseError) => error.code,
     );
 
-  it.each(['events', 'event_chain', 'log_heads', 'readings', 'releases'])(
+  it.each(['events', 'event_chain', 'log_heads', 'readings', 'releases', 'corrective_evidence'])(
     '%s: not even the owner changes or removes one',
     async (table) => {
       if (table === 'log_heads')
@@ -23,6 +23,7 @@ describe('records that only grow', () => {
       expect((await sql.owner.query(`SELECT 1 FROM ${table}`)).rowCount).toBeGreaterThan(0);
       const keys: Record<string, string> = {
         ...{ events: 'actor_name', event_chain: 'event_id', log_heads: 'hash' },
+        corrective_evidence: 'text',
       };
       const key = keys[table] ?? 'house_id';
       for (const statement of [

@@ -183,8 +183,49 @@ export async function addRecords({ app, company }: TestApp) {
       },
     }),
   );
+  const quality = await as(async (db) => {
+    const { rater, quality: manager } = users;
+    const ordered = { houseId: house.id, raterId: rater.id, source: 'manual' as const, dueOn: days(9) };
+    const by = { orderedById: manager.id, orderedBy: manager.name };
+    const open = await db.fileReview.create({ data: { ...ordered, ...by, revision: 1 } });
+    const done = await db.fileReview.create({
+      data: {
+        ...{ ...ordered, ...by, revision: 1, reviewerId: manager.id, state: 'done', outcome: 'findings' },
+        doneAt: new Date(),
+      },
+    });
+    const fileFinding = await db.fileReviewFinding.create({
+      data: {
+        ...{ fileReviewId: done.id, step: 'check:house', check: 'house', severity: 'minor', text: 'Area?' },
+        ...{ responsibleId: rater.id, dueOn: days(9), raisedById: manager.id, raisedBy: manager.name },
+      },
+    });
+    const retest = await db.retest.create({ data: { ...ordered, ...by } });
+    const action = await db.correctiveAction.create({
+      data: {
+        ...{ subject: 'rater', raterId: rater.id, cause: 'Copied', action: 'Taught', cleanFilesNeeded: 3 },
+        ...{ effectivenessDueOn: days(30), openedById: manager.id, openedBy: manager.name },
+      },
+    });
+    const shown = { correctiveActionId: action.id, text: 'Taught', fileId: photo.fileId };
+    const evidence = await db.correctiveEvidence.create({
+      data: { ...shown, addedById: manager.id, addedBy: manager.name },
+    });
+    const hold = await db.raterHold.create({
+      data: {
+        ...{ raterId: rater.id, from: new Date('2099-01-01'), reason: 'x', correctiveActionId: action.id },
+        ...{ placedById: manager.id, placedBy: manager.name },
+      },
+    });
+    return {
+      ...{ reviewId: open.id, fileFindingId: fileFinding.id, retestId: retest.id },
+      ...{ correctiveId: action.id, evidenceId: evidence.id, holdId: hold.id },
+    };
+  });
+
   return {
     ...lookedBack,
+    ...quality,
     ...(await as((db) => sampledRecords(db, company))),
     ...{
       uploadId,

@@ -266,6 +266,64 @@ const planning: Record<string, Ask> = {
   changeSettings: () => ({
     body: { officeLatitude: 41, officeLongitude: -91, circuity: 1.3, speed: 40, routingUrl: null },
   }),
+const reviewed: Record<string, Ask> = {
+  list: nothing,
+  order: (r) => ({ body: { houseId: r.company.house.id, dueOn: '2026-12-01' }, after: ['conflict'] }),
+  show: (r) => id(r.reviewId),
+  take: (r) => id(r.reviewId),
+  putBack: (r) => id(r.reviewId, { after: ['conflict'] }),
+  mark: (r) => id(r.reviewId, { body: { step: 'check:house', mark: 'ok' }, after: ['conflict'] }),
+  find: (r) =>
+    id(r.reviewId, {
+      body: { step: 'check:house', check: 'house', severity: 'minor', text: 'x', dueOn: '2026-12-01' },
+      after: ['conflict'],
+    }),
+  changeFinding: (r) => id(r.fileFindingId, { body: { text: 'x' }, after: ['conflict'] }),
+  finish: (r) => id(r.reviewId, { body: {}, after: ['conflict', 'review-not-complete'] }),
+  reopen: (r) => id(r.reviewId, { body: { reason: 'x' }, after: ['conflict'] }),
+  withdraw: (r) => id(r.reviewId, { body: { reason: 'x' }, after: ['conflict'] }),
+  findings: nothing,
+  answer: (r) => id(r.fileFindingId, { body: { answer: 'x' }, after: ['conflict'] }),
+  settle: (r) => id(r.fileFindingId, { body: {}, after: ['conflict'] }),
+  appeal: (r) => id(r.fileFindingId, { body: { appeal: 'x' }, after: ['conflict'] }),
+  decide: (r) =>
+    id(r.fileFindingId, { body: { decision: 'upheld', reason: 'x' }, after: ['conflict', 'own-work'] }),
+};
+
+const retests: Record<string, Ask> = {
+  list: nothing,
+  order: (r) => ({ body: { houseId: r.company.house.id, dueOn: '2026-12-01' }, after: ['conflict'] }),
+  differences: () => ({ query: { test: 'duct-leakage-total' } }),
+  show: (r) => id(r.retestId),
+  withdraw: (r) => id(r.retestId, { body: { reason: 'x' }, after: ['conflict'] }),
+};
+
+const correctiveActions: Record<string, Ask> = {
+  list: nothing,
+  open: (r) => ({
+    body: {
+      ...{ subject: 'builder', builderId: r.company.builder.id, cause: 'x', action: 'x' },
+      ...{ cleanFilesNeeded: 3, effectivenessDueOn: '2026-12-01' },
+    },
+  }),
+  show: (r) => id(r.correctiveId),
+  change: (r) => id(r.correctiveId, { body: { cleanFilesNeeded: 4 }, after: ['conflict'] }),
+  addEvidence: (r) => id(r.correctiveId, { body: { text: 'x' }, after: ['conflict'] }),
+  addPhoto: (r) => id(r.correctiveId, { form: { text: 'x' }, after: ['conflict'] }),
+  photo: (r) => id(r.evidenceId),
+  checkEffectiveness: (r) =>
+    id(r.correctiveId, {
+      body: { effective: false, note: 'x', nextCheckOn: '2026-12-24' },
+      after: ['conflict'],
+    }),
+  close: (r) => id(r.correctiveId, { body: { reason: 'x' }, after: ['conflict'] }),
+  bookingHolds: nothing,
+  holds: nothing,
+  // Far ahead, so that it stands in no other route's way.
+  hold: (r) => ({
+    body: { raterId: r.company.users.rater.id, from: '2099-01-01T00:00:00Z', reason: 'x' },
+  }),
+  lift: (r) => id(r.holdId, { body: { reason: 'x' }, after: ['conflict'] }),
 };
 
 const replay: Record<string, Ask> = {
@@ -354,4 +412,5 @@ export const requests: Record<string, Record<string, Ask>> = {
   ...{ session, administration, builders, houses, installers, instruments, visits, fieldwork },
   ...{ failedItems, failedBoard, review, eventLog, replay, recall, sampling, batches, service },
   ...{ scheduling, signals, planning },
+  ...{ fileReviews: reviewed, retests, correctiveActions },
 };

@@ -67,7 +67,20 @@ describe('row-level security', () => {
   });
 
   it('keeps from outside what is nobody else’s business', async () => {
-    const inside = ['events', 'outgoing_mail', 'sessions', 'access_tokens', 'sign_in_attempts'];
+    const desk = ['file_reviews', 'file_review_findings', 'retests', 'corrective_actions'];
+    for (const table of [...desk, 'corrective_evidence', 'rater_holds'])
+      expect(await sql.as({ scope: 'staff' }, `SELECT 1 FROM ${table}`), table).toBeGreaterThan(0);
+    const inside = [
+      ...desk,
+      'corrective_evidence',
+      'rater_holds',
+      'retest_comparisons',
+      'events',
+      'outgoing_mail',
+      'sessions',
+      'access_tokens',
+      'sign_in_attempts',
+    ];
     for (const table of [...inside, 'instruments', 'instrument_calibrations', 'readings'])
       expect(await sql.as(sql.builderA, `SELECT 1 FROM ${table}`), table).toBe(0);
     expect(

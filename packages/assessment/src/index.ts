@@ -3,7 +3,7 @@ export { assess, type Assessment } from './assess.ts';
 export { qualifications, visitEffort, type Qualification, type VisitNeeds } from './effort/index.ts';
 export { fileProblems } from './consistency.ts';
 export { buildFacts } from './facts/index.ts';
-export { measureReadings, type ReadingOutcome } from './measure.ts';
+export { governing, measureReadings, type ReadingOutcome } from './measure.ts';
 export { proposedOrder, testsOpen, type OpenTest } from './open.ts';
 export { itemsToRevisit, type Revisit } from './revisit.ts';
 export { houseId, subjectsOf, ventilatorHasDucts, ventilatorId, type Subject } from './subjects.ts';

@@ -120,6 +120,11 @@ export const errorRegistry = {
     title: 'The house cannot be released',
     remedy: 'Close what still waits or fails; the list says which.',
   },
+  'review-not-complete': {
+    status: 409,
+    title: 'Something in the file was not looked at yet',
+    remedy: 'Mark every reading and every line of the checklist, then finish.',
+  },
   'reading-superseded': {
     status: 409,
     title: 'A newer reading has replaced this one',

@@ -2,7 +2,9 @@ import { administration } from './features/administration.ts';
 import { builders } from './features/builders.ts';
 import { eventLog } from './features/event-log.ts';
 import { failedBoard } from './features/failed-board.ts';
+import { correctiveActions } from './features/corrective-actions.ts';
 import { failedItems } from './features/failed-items.ts';
+import { fileReviews } from './features/file-reviews.ts';
 import { fieldwork } from './features/fieldwork.ts';
 import { houses } from './features/houses.ts';
 import { installers } from './features/installers.ts';
@@ -10,6 +12,7 @@ import { instruments } from './features/instruments.ts';
 import { planning } from './features/planning.ts';
 import { recall } from './features/recall.ts';
 import { replay } from './features/replay.ts';
+import { retests } from './features/retests.ts';
 import { review } from './features/review.ts';
 import { batches, sampling } from './features/sampling.ts';
 import { scheduling } from './features/scheduling.ts';
@@ -38,6 +41,9 @@ export const routes = {
   eventLog,
   sampling,
   batches,
+  fileReviews,
+  retests,
+  correctiveActions,
   service,
   signals,
 };

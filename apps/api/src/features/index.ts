@@ -16,6 +16,8 @@ import { photosFeature } from './photos/index.ts';
 import { planningFeature } from './planning/index.ts';
 import { replayFeature } from './replay/index.ts';
 import { recallFeature } from './recall/index.ts';
+import { qualityFeature } from './quality/index.ts';
+import { retestsFeature } from './retests/index.ts';
 import { reviewFeature } from './review/index.ts';
 import { eventLogFeature } from './event-log/index.ts';
 import { samplingFeature } from './sampling/index.ts';
@@ -41,6 +43,8 @@ export async function features(app: FastifyInstance): Promise<void> {
   await app.register(reviewFeature);
   await app.register(eventLogFeature);
   await app.register(samplingFeature);
+  await app.register(retestsFeature);
+  await app.register(qualityFeature);
   await app.register(replayFeature);
   await app.register(recallFeature);
   await app.register(signalsFeature);

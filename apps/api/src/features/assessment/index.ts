@@ -4,7 +4,7 @@ export { companyOptions, dayAt, isoDate } from './calendar.ts';
 export { decisionRuleOf } from './decision-rule.ts';
 export { countWithoutFacts, fillFacts, housesWithoutFacts } from './facts.ts';
 export { calibrationOn, instrumentFacts, type InstrumentRow } from './instruments.ts';
-export { loadHouseFile } from './load-file.ts';
+export { loadHouseFile, loadSecondFile } from './load-file.ts';
 export { reassess } from './reassess.ts';
 export { compiledRuleSet, type CompiledRuleSet } from './rule-set.ts';
 export { verdictKey } from './stored-verdicts.ts';

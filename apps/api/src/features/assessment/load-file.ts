@@ -20,7 +20,8 @@ const fileParts = {
     select: { revision: true, figures: true, frozenAt: true },
   },
   readings: {
-    where: { supersededBy: null },
+    // A second measurement is compared with the first and never judged: it is no part of the house's file.
+    where: { supersededBy: null, visit: { kind: { not: 'quality' as const } } },
     orderBy: [{ takenAt: 'asc' as const }, { receivedAt: 'asc' as const }, { id: 'asc' as const }],
     include: { instrument: { include: { calibrations: true } } },
   },
@@ -118,6 +119,23 @@ function fileFrom(
   };
 }
 
+/** The house as a second measurement sees it: its parts, and nothing but what was read on that one visit. */
+export async function loadSecondFile(db: Db, houseId: string, visitId: string): Promise<HouseFile> {
+  const include = {
+    ...subjectParts,
+    readings: { ...fileParts.readings, where: { supersededBy: null, visitId } },
+  } satisfies Prisma.HouseInclude;
+  const row = found(await db.house.findUnique({ where: { id: houseId }, include }), 'house');
+  const { timezone, guardBandFactor } = await companyOptions(db);
+  return {
+    ...subjectsFrom(row),
+    reported: {},
+    hidden: [],
+    decisionRule: decisionRuleOf(guardBandFactor),
+    readings: newestOfDay(readingsFrom(row, timezone)),
+  };
+}
+
 /**
  * Reads one house as the plain data that the assessment package works on. Nothing in it was computed: raw
  * readings that no newer one replaced, each with its instrument as it was on the day.
@@ -141,7 +159,7 @@ export async function loadHouseFiles(db: Db, houseIds: string[]): Promise<Map<st
 export async function loadReplaced(db: Db, houseId: string): Promise<HouseFile['readings']> {
   const { orderBy, include } = fileParts.readings;
   const rows = await db.reading.findMany({
-    where: { houseId, supersededBy: { isNot: null } },
+    where: { houseId, supersededBy: { isNot: null }, visit: { kind: { not: 'quality' } } },
     orderBy,
     include: { ...include, supersededBy: { select: { visitId: true } } },
   });

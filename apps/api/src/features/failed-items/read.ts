@@ -1,19 +1,26 @@
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
 import type { Prisma } from '@countercheck/prisma';
+import type { UserActor } from '../../kernel/actor.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
+import { openRetest } from '../booking-rules/index.ts';
 import { failedItemParts, presentFailedItem } from './present.ts';
 
+/** What failed first is kept from a rater who measures the house again. */
+const notBlind = (actor: UserActor): Prisma.FailedItemWhereInput =>
+  actor.role === 'rater' ? { house: { visits: { none: openRetest(actor) } } } : {};
+
 export function readFailedItems(app: FastifyInstance): void {
-  implementInTransaction(app, routes.failedItems.list, async ({ db, query }) => {
+  implementInTransaction(app, routes.failedItems.list, async ({ db, actor, query }) => {
     const { state, houseId, builderId, trade } = query;
     const where: Prisma.FailedItemWhereInput = {
       ...(state === undefined ? {} : { state: state === 'not_closed' ? { not: 'closed' } : state }),
       ...(houseId === undefined ? {} : { houseId }),
       ...(builderId === undefined ? {} : { house: { builderId } }),
       ...(trade === undefined ? {} : { trade }),
+      AND: notBlind(actor),
     };
     const rows = await db.failedItem.findMany({
       where,
@@ -24,9 +31,12 @@ export function readFailedItems(app: FastifyInstance): void {
     return pageAnswer(rows.map(presentFailedItem), await db.failedItem.count({ where }), query);
   });
 
-  implementInTransaction(app, routes.failedItems.show, async ({ db, params }) =>
+  implementInTransaction(app, routes.failedItems.show, async ({ db, actor, params }) =>
     presentFailedItem(
-      found(await db.failedItem.findUnique({ where: params, include: failedItemParts }), 'failed item'),
+      found(
+        await db.failedItem.findFirst({ where: { ...params, ...notBlind(actor) }, include: failedItemParts }),
+        'failed item',
+      ),
     ),
   );
 }

@@ -55,11 +55,13 @@ export async function checkPlace(db: Db, visit: VisitRow, body: Body): Promise<v
   if (!body.supersedeReason) throw new AppError('reason-required');
   const replaced = await db.reading.findUnique({
     where: { id: supersedesId },
-    include: { supersededBy: { select: { id: true } } },
+    include: { supersededBy: { select: { id: true } }, visit: { select: { kind: true } } },
   });
   if (
     !replaced ||
     replaced.houseId !== visit.houseId ||
+    // What was measured first is none of a second measurement's, and the other way round.
+    ((visit.kind === 'quality' || replaced.visit.kind === 'quality') && replaced.visitId !== visit.id) ||
     replaced.test !== test ||
     replaced.subjectId !== subjectId
   )

@@ -19,7 +19,7 @@ type Body = z.output<typeof readingBody>;
 
 /**
  * With the first reading the visit begins, and what the installer signed stays as it was signed. Gives the revision
- * of it that the reading is held against.
+ * of it that the reading is held against. A second measurement is held against none and leaves the house as it stands.
  */
 async function begin(
   db: Db,
@@ -40,6 +40,7 @@ async function begin(
       after: { state: 'in_progress', startedAt },
     });
   }
+  if (visit.kind === 'quality') return null;
   const chosen =
     figuresChosen === undefined ? undefined : { revision: figuresChosen, readAt: new Date(takenAt) };
   const inForce = await freezeFigures(db, actor, requestId, visit.houseId, chosen);
@@ -94,7 +95,7 @@ export function takeReadings(app: FastifyInstance): void {
     await checkPlace(db, visit, body);
     const figuresRevision = await begin(db, actor, request.id, visit, body);
     await keep(db, actor, request.id, visit, body, { calibrationId, figuresRevision });
-    await reassess(db, actor, request.id, visit.houseId);
+    if (visit.kind !== 'quality') await reassess(db, actor, request.id, visit.houseId);
     return answer(await heldVisit(db, params.id));
   });
 }

@@ -32,6 +32,11 @@ export function reopenVisits(app: FastifyInstance): void {
   implementInTransaction(app, routes.fieldwork.reopen, async ({ db, actor, params, body, request }) => {
     const visit = await heldVisit(db, params.id);
     if (actor.role === 'rater') mustBeOwn(visit, actor);
+    if (visit.kind === 'quality')
+      throw new AppError(
+        'conflict',
+        'What was measured a second time has been compared; order another re-test.',
+      );
     refuseSealed(visit.house);
     if (visit.state !== 'submitted' || visit.submittedAt === null)
       throw new AppError('conflict', 'Only a submitted visit can be opened again.');

@@ -28,7 +28,8 @@ export async function refuseChanged(db: Db, visit: VisitRow, seen: Seen | undefi
     const [yours, now] = [span(start, end, timezone), span(visit.startsAt, visit.endsAt, timezone)];
     changes.push({ path: 'visit', message: `You had the visit at ${yours}; the office moved it to ${now}.` });
   }
-  const inForce = await figuresInForce(db, visit.houseId);
+  // A second measurement is read against nothing, and its sheet says so.
+  const inForce = visit.kind === 'quality' ? null : await figuresInForce(db, visit.houseId);
   const revision = inForce?.revision ?? null;
   if (revision !== seen.figuresRevision)
     changes.push({

@@ -12,6 +12,7 @@ import { followVisit, presentVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 import { inScope } from './scope.ts';
 import { refuseChanged } from './seen.ts';
+import { submitRetest } from './submit-retest.ts';
 import { stopWorkOf, tellBuilder, tellOfficeOfStop } from './tell.ts';
 
 interface Waiting {
@@ -56,6 +57,10 @@ export function submitVisits(app: FastifyInstance): void {
     if (visit.state === 'submitted') return presentVisit(visit);
     mustBeOpen(visit);
     await refuseChanged(db, visit, body.seen);
+    if (visit.kind === 'quality') {
+      await submitRetest(db, actor, request.id, visit, body, app.config.publicUrl);
+      return presentVisit(await heldVisit(db, visit.id));
+    }
     const { id: visitId, houseId } = visit;
     const { verdicts } = await reassess(db, actor, request.id, houseId);
     const scope = inScope(visit, verdicts);

@@ -1,6 +1,7 @@
 import type { HouseStage } from '@countercheck/contracts';
 import type { UserActor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
+import { measuresAgain } from '../booking-rules/index.ts';
 import { companyOptions } from '../assessment/index.ts';
 
 /** From here on a visit was submitted, so nobody's reading can lean on what was reported. */
@@ -16,9 +17,11 @@ const measured: readonly HouseStage[] = [
 export async function reportedHidden(
   db: Db,
   actor: UserActor,
-  { stage }: { stage: HouseStage },
+  { id, stage }: { id: string; stage: HouseStage },
 ): Promise<boolean> {
-  if (actor.role !== 'rater' || measured.includes(stage)) return false;
+  if (actor.role !== 'rater') return false;
+  if (await measuresAgain(db, actor, id)) return true;
+  if (measured.includes(stage)) return false;
   return (await companyOptions(db)).blindSecondReading;
 }
 

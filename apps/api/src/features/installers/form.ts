@@ -6,6 +6,7 @@ import type { Db } from '../../kernel/database/database.ts';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { compiledRuleSet, loadHouseFile } from '../assessment/index.ts';
+import { measuresAgain } from '../booking-rules/index.ts';
 import { reportedHidden } from '../houses/index.ts';
 import { askedFigures, type AskedSubject } from './asked.ts';
 import { correctedByFigures, openingOf, presentOpening } from './openings.ts';
@@ -72,8 +73,10 @@ export function showFigures(app: FastifyInstance): void {
       orderBy: { openedAt: 'desc' },
     });
     const openings = rows.map(presentOpening);
+    // Why figures were opened again tells what had failed.
+    const again = await measuresAgain(db, actor, house.id);
     if (await reportedHidden(db, actor, house))
-      return { hidden: true, items: [], openings, mayOpenAgain: false };
+      return { hidden: true, items: [], openings: again ? [] : openings, mayOpenAgain: false };
     const items = await submissionsOf(db, actor, params.id);
     const closed =
       items.some(({ frozenAt }) => frozenAt !== null) && openings.every(({ closedAt }) => closedAt !== null);

@@ -1,3 +1,25 @@
+import type { FastifyInstance } from 'fastify';
+import { keepEvidence } from './corrective/evidence.ts';
+import { keepHolds } from './corrective/holds.ts';
+import { keepActions } from './corrective/keep.ts';
+import { finishReviews } from './file-reviews/finish.ts';
+import { markReviews } from './file-reviews/mark.ts';
+import { readFileReviews } from './file-reviews/read.ts';
+import { respondToFindings } from './file-reviews/respond.ts';
+import { takeReviews } from './file-reviews/take.ts';
+
 export { heldRaters, refuseHeldRater, type HeldRater } from '../booking-rules/index.ts';
 export { orderRetests, type Ordered, type RetestOrder } from '../retests/index.ts';
 export { orderFileReviews, type FileReviewOrder } from './file-reviews/order.ts';
+
+/** The quality manager's desk: files looked at a second time, what is done about what was found, and who is held. */
+export async function qualityFeature(app: FastifyInstance): Promise<void> {
+  readFileReviews(app);
+  takeReviews(app);
+  markReviews(app);
+  finishReviews(app);
+  respondToFindings(app);
+  keepActions(app);
+  keepEvidence(app);
+  keepHolds(app);
+}

@@ -6,14 +6,15 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { houseSummaryInclude, lockHouse, presentHouseSummary, refuseSealed } from '../houses/index.ts';
-import { isOwnWork } from './policy.ts';
+import { measuredFirst } from './policy.ts';
 import { presentFinding, presentReview, withFindings } from './present.ts';
 
 /** The way back from the findings to the quality manager. */
 export function answerFindings(app: FastifyInstance): void {
   implementInTransaction(app, routes.review.reviews, async ({ db, actor, params }) => {
     const house = found(await db.house.findUnique({ where: params, select: { id: true } }), 'house');
-    if (actor.role === 'rater' && !(await isOwnWork(db, actor, house.id))) throw new AppError('not-found');
+    if (actor.role === 'rater' && !(await measuredFirst(db, actor, house.id)))
+      throw new AppError('not-found');
     const rows = await db.review.findMany({
       where: { houseId: house.id },
       include: withFindings,
@@ -25,7 +26,11 @@ export function answerFindings(app: FastifyInstance): void {
   implementInTransaction(app, routes.review.answer, async ({ db, actor, params, body, request }) => {
     // A rater answers about houses he was in.
     const own =
-      actor.role === 'rater' ? { review: { house: { visits: { some: { raterId: actor.id } } } } } : {};
+      actor.role === 'rater'
+        ? {
+            review: { house: { visits: { some: { raterId: actor.id, kind: { not: 'quality' as const } } } } },
+          }
+        : {};
     const finding = found(
       await db.reviewFinding.findFirst({ where: { ...params, ...own }, include: { review: true } }),
       'finding',
@@ -47,7 +52,8 @@ export function answerFindings(app: FastifyInstance): void {
 
   implementInTransaction(app, routes.review.sendBack, async ({ db, actor, params, body, request }) => {
     const house = await lockHouse(db, params.id);
-    if (actor.role === 'rater' && !(await isOwnWork(db, actor, house.id))) throw new AppError('not-found');
+    if (actor.role === 'rater' && !(await measuredFirst(db, actor, house.id)))
+      throw new AppError('not-found');
     if (house.stage !== 'returned') throw new AppError('conflict', 'The file was not returned.');
     const open = await db.visit.count({
       where: { houseId: house.id, state: { in: ['booked', 'in_progress'] } },

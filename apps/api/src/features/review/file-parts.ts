@@ -53,13 +53,19 @@ export async function fileParts(db: Db, actor: UserActor, houseId: string) {
     include: submissionParts,
     orderBy: { revision: 'desc' },
   });
+  // A re-test is compared with the file, not a part of it.
+  const first = { kind: { not: 'quality' as const } };
   const readings = await db.reading.findMany({
-    where: { houseId },
+    where: { houseId, visit: first },
     include: readingParts,
     orderBy: inOrderTaken,
   });
   const inOrder = [{ addedAt: 'asc' as const }, { id: 'asc' as const }];
-  const photos = await db.attachment.findMany({ where: { houseId }, include: withFile, orderBy: inOrder });
+  const photos = await db.attachment.findMany({
+    where: { houseId, OR: [{ visitId: null }, { visit: first }] },
+    include: withFile,
+    orderBy: inOrder,
+  });
   const failedItems = await db.failedItem.findMany({
     where: { houseId },
     include: failedItemParts,

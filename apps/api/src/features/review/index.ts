@@ -5,6 +5,10 @@ import { releaseFiles } from './release.ts';
 import { openFilesAgain, readSealed } from './sealed.ts';
 import { showWholeFile } from './whole-file.ts';
 
+export { fileParts } from './file-parts.ts';
+export { differencesOf } from './holding.ts';
+export { isOwnWork, refuseOwnWork } from './policy.ts';
+export { hashOf } from './seal.ts';
 export { releaseFile } from './release-file.ts';
 export { hashOf, resultText } from './seal.ts';
 

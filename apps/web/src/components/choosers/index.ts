@@ -1,2 +1,3 @@
 export { BuilderChoice } from './builder-choice.tsx';
 export { HouseChoice } from './house-choice.tsx';
+export { RaterChoice } from './rater-choice.tsx';

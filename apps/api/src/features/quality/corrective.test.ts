@@ -1,0 +1,157 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { CorrectiveAction, FileReview, FileReviewSummary } from '@countercheck/contracts';
+import { withClient } from '@countercheck/host/database';
+import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
+import { addHouse } from '../../../../../tests/support/fixture.ts';
+import { system } from '../../kernel/actor.ts';
+
+let t: TestApp;
+let quality: Client;
+let other: Client;
+let office: Client;
+let actionId: string;
+let hours = 24 * 50;
+beforeAll(async () => {
+  t = await startApp();
+  [quality, other, office] = [await t.as('quality'), await t.as('otherQuality'), await t.as('office')];
+});
+afterAll(() => t.close());
+
+const owner = (sql: string, values: unknown[] = []) =>
+  withClient(t.urls.ownerUrl, async (client) => (await client.query(sql, values)).rows as object[]);
+const slot = () => {
+  hours += 3;
+  const at = (hour: number) => new Date(Date.now() + hour * 3_600_000).toISOString();
+  return { startsAt: at(hours), endsAt: at(hours + 2) };
+};
+const book = (raterId = t.company.users.rater.id) =>
+  office.post('/visits', { houseId: t.company.house.id, raterId, kind: 'final', ...slot() });
+const action = async () => (await quality.get(`/corrective-actions/${actionId}`)).json<CorrectiveAction>();
+
+/** A submitted house without a reading, whose file is reviewed with or without a finding. */
+async function review(lot: string, clean: boolean): Promise<FileReviewSummary> {
+  const houseId = await t.app.database.as(system, async (db) => {
+    const { id } = await addHouse(db, t.company.ruleSet.id, t.company.builder, { lot });
+    const at = { startsAt: new Date(`2026-10-01T08:00:00Z`), endsAt: new Date(`2026-10-01T09:00:00Z`) };
+    at.startsAt.setUTCDate(Number(lot) % 28);
+    at.endsAt.setUTCDate(Number(lot) % 28);
+    const visit = { houseId: id, raterId: t.company.users.rater.id, kind: 'final' as const, ...at };
+    await db.visit.create({ data: { ...visit, state: 'submitted', submittedAt: at.endsAt } });
+    return id;
+  });
+  const ordered = (
+    await quality.post('/file-reviews', { houseId, dueOn: '2026-12-01' })
+  ).json<FileReviewSummary>();
+  const taken = (await other.post(`/file-reviews/${ordered.id}/reviewer`)).json<FileReview>();
+  for (const { step } of taken.steps)
+    await other.put(`/file-reviews/${ordered.id}/marks`, { step, mark: 'ok' });
+  if (!clean)
+    await other.post(`/file-reviews/${ordered.id}/findings`, {
+      ...{ step: 'check:pace', check: 'pace', severity: 'major', text: 'Too fast', dueOn: '2026-12-01' },
+    });
+  const done = await other.post(`/file-reviews/${ordered.id}/finish`, {});
+  expect(done.statusCode, done.body).toBe(200);
+  return done.json();
+}
+
+describe('a corrective action with a hold', () => {
+  test('keeps the rater from being booked, in words and in the database', async () => {
+    const before = await book();
+    expect(before.statusCode, before.body).toBe(201);
+    const opened = await quality.post('/corrective-actions', {
+      ...{
+        subject: 'rater',
+        raterId: t.company.users.rater.id,
+        cause: 'Figures copied',
+        action: 'Rides along',
+      },
+      ...{ raisedFileShare: 0.5, cleanFilesNeeded: 2, effectivenessDueOn: '2027-01-31' },
+      holdFrom: new Date().toISOString(),
+    });
+    expect(opened.statusCode, opened.body).toBe(201);
+    actionId = opened.json<CorrectiveAction>().id;
+    // What was booked before stays, is counted, and the office hears of it.
+    expect(opened.json()).toMatchObject({
+      held: true,
+      cleanFiles: 0,
+      holds: [{ booked: 1, liftedAt: null }],
+    });
+    expect(await owner(`SELECT recipient FROM outgoing_mail WHERE about = 'hold'`)).toEqual([
+      { recipient: 'office@weir.example' },
+    ]);
+    expect((await book()).json()).toMatchObject({
+      code: 'rater-held',
+      detail: expect.stringContaining('Figures copied'),
+    });
+    const moved = await office.patch(`/visits/${before.json().id}`, slot());
+    expect(moved.json()).toMatchObject({ code: 'rater-held' });
+    const others = (await book(t.company.users.otherRater.id)).json();
+    expect(
+      (await office.patch(`/visits/${others.id}`, { raterId: t.company.users.rater.id })).json(),
+    ).toMatchObject({ code: 'rater-held' });
+    const straight = owner(
+      `INSERT INTO visits (id, house_id, rater_id, kind, starts_at, ends_at, updated_at)
+       VALUES (gen_random_uuid(), $1, $2, 'final', now() + interval '300 days', now() + interval '301 days', now())`,
+      [t.company.house.id, t.company.users.rater.id],
+    );
+    await expect(straight).rejects.toMatchObject({ code: '23514' });
+    expect((await office.get('/holds/in-force')).json()).toMatchObject([
+      { raterId: t.company.users.rater.id },
+    ]);
+  });
+
+  test('counts clean files in a row and restores him by itself', async () => {
+    await review('801', true);
+    expect(await action()).toMatchObject({ cleanFiles: 1, held: true });
+    await review('802', false);
+    expect(await action()).toMatchObject({ cleanFiles: 0, held: true });
+    await review('803', true);
+    await review('804', true);
+    const restored = await action();
+    expect(restored).toMatchObject({
+      ...{ cleanFiles: 2, held: false, state: 'open' },
+      holds: [{ liftedBy: 'Countercheck', liftReason: '2 clean files in a row' }],
+    });
+    expect(restored.restoredAt).not.toBeNull();
+    expect((await book()).statusCode).toBe(201);
+    const log = await owner(
+      `SELECT action FROM events WHERE record_type IN ('corrective action', 'hold') ORDER BY id`,
+    );
+    expect(log).toEqual(
+      ['corrective action opened', 'rater held', 'clean files reached', 'hold lifted'].map((each) => ({
+        action: each,
+      })),
+    );
+  });
+
+  test('closes when it was found effective', async () => {
+    const url = `/corrective-actions/${actionId}`;
+    await quality.post(`${url}/evidence`, { text: 'Rode along on three visits' });
+    expect((await quality.post(`${url}/closing`, { reason: 'Enough' })).json().code).toBe('conflict');
+    const again = { effective: false, note: 'Too early' };
+    expect((await quality.post(`${url}/effectiveness`, again)).json().code).toBe('invalid-input');
+    await quality.post(`${url}/effectiveness`, { effective: true, note: 'No finding since' });
+    expect((await quality.post(`${url}/closing`, { reason: 'Enough' })).json()).toMatchObject({
+      ...{ state: 'closed', effective: true },
+      evidence: [{ text: 'Rode along on three visits', addedBy: 'Quality Desk' }],
+    });
+    expect((await quality.patch(url, { cleanFilesNeeded: 9 })).json().code).toBe('conflict');
+  });
+
+  test('a hold alone is placed from a day on and lifted with a reason', async () => {
+    const { id: raterId } = t.company.users.otherRater;
+    const from = new Date(Date.now() + 24 * 1000 * 3_600_000).toISOString();
+    const placed = await quality.post('/holds', { raterId, from, reason: 'Licence runs out' });
+    expect(placed.statusCode, placed.body).toBe(201);
+    expect((await book(raterId)).statusCode).toBe(201);
+    const late = { startsAt: from, endsAt: new Date(Date.parse(from) + 3_600_000).toISOString() };
+    const visit = { houseId: t.company.house.id, raterId, kind: 'final', ...late };
+    expect((await office.post('/visits', visit)).json().code).toBe('rater-held');
+    const lifted = await quality.post(`/holds/${placed.json().id}/lifting`, { reason: 'Renewed' });
+    expect(lifted.json()).toMatchObject({ liftedBy: 'Quality Desk', liftReason: 'Renewed' });
+    expect((await office.post('/visits', visit)).statusCode).toBe(201);
+    expect((await quality.post(`/holds/${placed.json().id}/lifting`, { reason: 'x' })).json().code).toBe(
+      'conflict',
+    );
+  });
+});
