@@ -266,6 +266,8 @@ const planning: Record<string, Ask> = {
   changeSettings: () => ({
     body: { officeLatitude: 41, officeLongitude: -91, circuity: 1.3, speed: 40, routingUrl: null },
   }),
+};
+
 const reviewed: Record<string, Ask> = {
   list: nothing,
   order: (r) => ({ body: { houseId: r.company.house.id, dueOn: '2026-12-01' }, after: ['conflict'] }),

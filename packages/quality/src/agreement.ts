@@ -22,7 +22,7 @@ const rounding = 1e-9;
 /**
  * Whether a second rater's result agrees with the first: |second − first| is at most the tolerance plus the
  * combined expanded uncertainty √(U₁² + U₂²), all in the stored unit of the quantity. The two results are taken as
- * independent, for they come from two instruments on two days (JCGM 100:2008, 5.1.2). Null when the tolerances do
+ * independent, for they come from two instruments on two days (JCGM 100:2008, 5.1.2; from memory). Null when the tolerances do
  * not know the quantity or a number is not finite. The tolerances carry their own marks.
  */
 export function agreementOf(

@@ -99,3 +99,31 @@ export async function openBatch(ask: Ask): Promise<string> {
   });
   return `/batches/${id}`;
 }
+
+const inDays = (days: number) => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10);
+/** The released house that was last changed; others may be under review already. */
+const releasedHouse = (ask: Ask) => first(ask, 'quality', '/houses?stage=released');
+
+/** A review that nobody has taken. */
+export async function reviewToTake(ask: Ask): Promise<string> {
+  const { items } = await ask('quality', 'GET', '/file-reviews?which=unassigned');
+  if (items[0]) return `/file-reviews/${items[0].id}`;
+  const body = { houseId: await releasedHouse(ask), dueOn: inDays(14), reason: 'Agrees too well' };
+  return `/file-reviews/${(await ask<{ id: string }>('quality', 'POST', '/file-reviews', body)).id}`;
+}
+
+/** A re-test that waits for its visit. */
+export async function orderedRetest(ask: Ask): Promise<string> {
+  const body = { houseId: await releasedHouse(ask), dueOn: inDays(21), reason: 'Agrees too well' };
+  return `/retests/${(await ask<{ id: string }>('quality', 'POST', '/retests', body)).id}`;
+}
+
+/** An action on a rater that holds nobody. */
+export async function openAction(ask: Ask): Promise<string> {
+  const raters = await ask<{ id: string }[]>('quality', 'GET', '/raters');
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/corrective-actions', {
+    ...{ subject: 'rater', raterId: raters[0]!.id, cause: 'Copied figures', action: 'Rides along' },
+    ...{ cleanFilesNeeded: 5, effectivenessDueOn: inDays(90) },
+  });
+  return `/corrective-actions/${id}`;
+}

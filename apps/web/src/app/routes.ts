@@ -5,8 +5,10 @@ import { builderDeskRoutes } from '../features/builder-desk/routes.ts';
 import { builderRoutes } from '../features/builders/routes.ts';
 import { calculatorRoutes } from '../features/calculator/routes.ts';
 import { eventLogRoutes } from '../features/event-log/routes.ts';
+import { correctiveActionRoutes } from '../features/corrective-actions/routes.ts';
 import { failedItemRoutes } from '../features/failed-items/routes.ts';
 import { fieldworkRoutes } from '../features/fieldwork/routes.ts';
+import { fileReviewRoutes } from '../features/file-reviews/routes.ts';
 import { figuresRoutes } from '../features/figures/routes.ts';
 import { houseRoutes } from '../features/houses/routes.ts';
 import { installerRoutes } from '../features/installers/routes.ts';
@@ -14,6 +16,7 @@ import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
 import { recallRoutes } from '../features/recall/routes.ts';
 import { replayRoutes } from '../features/replay/routes.ts';
+import { retestRoutes } from '../features/retests/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { samplingRoutes } from '../features/sampling/routes.ts';
@@ -34,6 +37,9 @@ export const pageRoutes: PageRoute[] = [
   ...failedItemRoutes,
   ...reviewRoutes,
   ...eventLogRoutes,
+  ...fileReviewRoutes,
+  ...retestRoutes,
+  ...correctiveActionRoutes,
   ...builderRoutes,
   ...installerRoutes,
   ...instrumentRoutes,

@@ -1,14 +1,5 @@
 import * as z from 'zod';
-import {
-  dateSchema,
-  idParams,
-  idSchema,
-  instantSchema,
-  optionalText,
-  pageOf,
-  pageQuery,
-  text,
-} from '../common.ts';
+import { dateSchema, idParams, idSchema, instantSchema, pageOf, pageQuery, text } from '../common.ts';
 import { defineRoute } from '../route.ts';
 
 const person = z.object({ id: idSchema, name: z.string() });

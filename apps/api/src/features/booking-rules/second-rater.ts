@@ -32,7 +32,7 @@ export async function refuseFirstRater(
 }
 
 /**
- * Gives the visit the re-test that waits for one in its house, the one due first. Without an order a re-test of
+ * Gives the visit the re-test that it was asked for, or the one that waits in its house, due first. Without an order a re-test of
  * what was measured there is opened; in a house where nothing was measured yet there is none, until there is.
  */
 export async function takeUpRetest(
@@ -40,10 +40,11 @@ export async function takeUpRetest(
   actor: Actor,
   requestId: string | null,
   visit: BookedVisit,
+  wanted: string | null = null,
 ): Promise<void> {
   const { id: visitId, houseId } = visit;
   const waiting = await db.retest.findFirst({
-    where: { houseId, state: 'ordered' },
+    where: { houseId, state: 'ordered', ...(wanted === null ? {} : { id: wanted }) },
     orderBy: [{ dueOn: 'asc' }, { id: 'asc' }],
   });
   const raterId = waiting?.raterId ?? (await firstRaters(db, [houseId])).get(houseId);

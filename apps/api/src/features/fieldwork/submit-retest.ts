@@ -6,7 +6,7 @@ import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { takeUpRetest } from '../booking-rules/index.ts';
 import { finishRetest, secondMeasurement } from '../retests/index.ts';
-import type { VisitRow } from '../visits/index.ts';
+import { followVisit, type VisitRow } from '../visits/index.ts';
 import { stopWorkOf, tellOfficeOfStop } from './tell.ts';
 
 /** Submits a second measurement: it is compared, and nothing in the house is judged anew by it. */
@@ -45,6 +45,7 @@ export async function submitRetest(
     after: { state: 'submitted', waiting: waiting.map(({ message }) => message), stopWork },
     reason: note,
   });
+  await followVisit(db, visit.id, 'submitted');
   await finishRetest(db, actor, requestId, visit, second, publicUrl);
   await tellOfficeOfStop(db, visit, stopWork);
 }

@@ -23,7 +23,10 @@ export function readHouses(app: FastifyInstance): void {
   });
 
   implementInTransaction(app, routes.houses.events, async ({ db, actor, params, query }) => {
-    const house = found(await db.house.findUnique({ where: params, select: { id: true, stage: true } }), 'house');
+    const house = found(
+      await db.house.findUnique({ where: params, select: { id: true, stage: true } }),
+      'house',
+    );
     const hidden = await reportedHidden(db, actor, house);
     const again = await measuresAgain(db, actor, params.id);
     const where = { houseId: params.id, ...(again ? { action: { in: [...tellsNothing] } } : {}) };

@@ -4,6 +4,7 @@ import type { Db } from '../../kernel/database/database.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { firstRaters } from '../booking-rules/index.ts';
+import { openVisitRequest } from '../visits/index.ts';
 
 export interface RetestOrder {
   houseId: string;
@@ -74,6 +75,10 @@ export async function orderRetests(
       houseId,
       after: { raterId, source, drawId, signalId, dueOn: order.dueOn, scope: order.scope ?? null },
       reason: order.reason ?? null,
+    });
+    await openVisitRequest(db, actor, requestId, {
+      ...{ houseId, kind: 'quality', source: 'retest', deadlineOn: order.dueOn },
+      ...{ avoidRaterId: raterId, retestId: row.id },
     });
     ordered.push({ houseId, id: row.id, created: true });
   }

@@ -148,6 +148,10 @@ export function readRetests(app: FastifyInstance): void {
       data: { state: 'withdrawn', note: body.reason },
       include: summaryParts,
     });
+    await db.visitRequest.updateMany({
+      where: { retestId: row.id, state: 'open' },
+      data: { state: 'withdrawn' },
+    });
     await record(db, actor, request.id, {
       action: 're-test withdrawn',
       recordType: 're-test',

@@ -8,7 +8,6 @@ import { showWholeFile } from './whole-file.ts';
 export { fileParts } from './file-parts.ts';
 export { differencesOf } from './holding.ts';
 export { isOwnWork, refuseOwnWork } from './policy.ts';
-export { hashOf } from './seal.ts';
 export { releaseFile } from './release-file.ts';
 export { hashOf, resultText } from './seal.ts';
 

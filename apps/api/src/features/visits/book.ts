@@ -59,7 +59,7 @@ export function bookVisit(
         data: { houseId, raterId, kind, ...times, note, scope: scope ?? Prisma.DbNull },
         include: visitParts,
       });
-      if (kind === 'quality') await takeUpRetest(db, actor, request.id, row);
+      if (kind === 'quality') await takeUpRetest(db, actor, request.id, row, asked.retestId);
       if (asked.state === 'open')
         await db.visitRequest.update({
           where: { id: asked.id },

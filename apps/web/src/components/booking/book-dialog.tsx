@@ -18,11 +18,12 @@ interface BookDialogProps {
   /** the request that this visit answers */
   requestId?: string;
   day?: string;
+  kind?: 'final' | 'quality';
   onClose: () => void;
 }
 
 /** Books a visit for a rater. */
-export function BookDialog({ house, requestId, day, onClose }: BookDialogProps) {
+export function BookDialog({ house, requestId, day, kind = 'final', onClose }: BookDialogProps) {
   const zone = useMe().company.timezone;
   const book = useAction(visits.book, {
     invalidates: [
@@ -41,7 +42,7 @@ export function BookDialog({ house, requestId, day, onClose }: BookDialogProps) 
     initialValues: {
       houseId: house?.id ?? (null as string | null),
       raterId: null as string | null,
-      kind: requestId ? 'reinspection' : 'final',
+      kind: requestId ? 'reinspection' : kind,
       day: day ?? today(zone),
       start: '09:00',
       end: '12:00',
@@ -72,7 +73,7 @@ export function BookDialog({ house, requestId, day, onClose }: BookDialogProps) 
         <Choice
           label="Kind of visit"
           options={optionsOf(visitKindWords)}
-          disabled={Boolean(requestId)}
+          disabled={Boolean(requestId) || kind === 'quality'}
           {...of.form.getInputProps('kind')}
         />
         <TimeFields form={of.form} problem={of.problem} />

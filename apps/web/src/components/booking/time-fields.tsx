@@ -1,10 +1,11 @@
 import { TextInput } from '@mantine/core';
-import { visits } from '@countercheck/contracts';
+import { correctiveActions, visits } from '@countercheck/contracts';
 import { showTime } from '../../lib/dates.ts';
 import { hasCode } from '../../lib/problem.ts';
 import { useRoute } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { Caution } from '../marks/index.ts';
+import { Moment } from '../page/index.ts';
 import { Choice } from '../fields/index.ts';
 import type { AnyForm } from '../../lib/forms/index.ts';
 
@@ -19,6 +20,8 @@ interface TimeFieldsProps {
 export function TimeFields({ form, problem, except }: TimeFieldsProps) {
   const { raterId, day } = form.getValues() as { raterId: string | null; day: string };
   const raters = useRoute(visits.raters, {});
+  const holds = useRoute(correctiveActions.bookingHolds, {});
+  const hold = holds.data?.find((each) => each.raterId === raterId);
   const doubleBooked = hasCode(problem, 'rater-double-booked');
   const field = form.getInputProps;
   return (
@@ -27,7 +30,10 @@ export function TimeFields({ form, problem, except }: TimeFieldsProps) {
         <Choice
           label="Rater"
           none="Choose a rater"
-          options={(raters.data ?? []).map(({ id, name }) => ({ value: id, label: name }))}
+          options={(raters.data ?? []).map(({ id, name }) => ({
+            value: id,
+            label: holds.data?.some((each) => each.raterId === id) ? `${name} (held)` : name,
+          }))}
           {...field('raterId')}
         />
         <TextInput
@@ -48,6 +54,13 @@ export function TimeFields({ form, problem, except }: TimeFieldsProps) {
         <Caution title="The rater is booked at that time">
           <p>{(problem as Error).message}</p>
           <p>Choose another time or another rater.</p>
+        </Caution>
+      )}
+      {hold && (
+        <Caution title="This rater is held">
+          <p>
+            From <Moment at={hold.from} day /> on nothing can be booked for him: {hold.reason}
+          </p>
         </Caution>
       )}
       {raterId && day && <DayOfRater raterId={raterId} day={day} {...(except ? { except } : {})} />}

@@ -109,7 +109,10 @@ export function CloseForm({ action, onClose }: Props) {
     schema: correctiveActions.close.body,
     initialValues: { reason: '' },
     send: async (body) => {
-      await close.mutateAsync({ params: { id: action.id }, body: body as BodyOf<typeof correctiveActions.close> });
+      await close.mutateAsync({
+        params: { id: action.id },
+        body: body as BodyOf<typeof correctiveActions.close>,
+      });
       said('The action is closed.');
       onClose();
     },

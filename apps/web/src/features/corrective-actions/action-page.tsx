@@ -98,7 +98,11 @@ function Shown({ action }: { action: CorrectiveAction }) {
             rows={action.reviews}
             keyOf={({ id }) => id}
             columns={[
-              { title: 'House', head: true, cell: (row) => <Link to={`/file-reviews/${row.id}`}>{row.address}</Link> },
+              {
+                title: 'House',
+                head: true,
+                cell: (row) => <Link to={`/file-reviews/${row.id}`}>{row.address}</Link>,
+              },
               { title: 'Finished', cell: (row) => <Moment at={row.doneAt} /> },
               {
                 title: 'Outcome',

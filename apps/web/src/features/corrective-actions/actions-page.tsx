@@ -34,8 +34,7 @@ const columns: Column<CorrectiveSummary>[] = [
     title: 'Looked at again',
     cell: (row) => (
       <>
-        <DateText date={row.effectivenessDueOn} />{' '}
-        {row.effectivenessOverdue && <Tag tone="bad">Overdue</Tag>}
+        <DateText date={row.effectivenessDueOn} /> {row.effectivenessOverdue && <Tag tone="bad">Overdue</Tag>}
       </>
     ),
   },
@@ -43,7 +42,9 @@ const columns: Column<CorrectiveSummary>[] = [
     title: 'State',
     cell: (row) => (
       <>
-        <Tag tone={row.state === 'closed' ? 'good' : 'brass'}>{row.state === 'closed' ? 'Closed' : 'Open'}</Tag>{' '}
+        <Tag tone={row.state === 'closed' ? 'good' : 'brass'}>
+          {row.state === 'closed' ? 'Closed' : 'Open'}
+        </Tag>{' '}
         {row.held && <Tag tone="bad">Held</Tag>}
         {row.restoredAt && row.state === 'open' && <Tag tone="good">Clean files reached</Tag>}
       </>

@@ -82,7 +82,11 @@ export function HoldsPanel() {
     >
       <Asked query={query}>
         {({ items }) =>
-          items.length === 0 ? <p className="panel-body soft">Nobody is held.</p> : <HoldsTable holds={items} />
+          items.length === 0 ? (
+            <p className="panel-body soft">Nobody is held.</p>
+          ) : (
+            <HoldsTable holds={items} />
+          )
         }
       </Asked>
       {placing && <HoldForm onClose={() => setPlacing(false)} />}

@@ -72,8 +72,22 @@ export function OpenForm({ onOpened, onCancel }: Props) {
           />
         )}
       </div>
-      <Textarea label="Cause" description="What went wrong, and why." autosize minRows={2} required {...field('cause')} />
-      <Textarea label="Action" description="What is done about it." autosize minRows={2} required {...field('action')} />
+      <Textarea
+        label="Cause"
+        description="What went wrong, and why."
+        autosize
+        minRows={2}
+        required
+        {...field('cause')}
+      />
+      <Textarea
+        label="Action"
+        description="What is done about it."
+        autosize
+        minRows={2}
+        required
+        {...field('action')}
+      />
       <div className="fields">
         <NumberInput
           label="Share of files reviewed, %"
@@ -107,7 +121,9 @@ export function OpenForm({ onOpened, onCancel }: Props) {
             checked={hold}
             onChange={(event) => form.setFieldValue('hold', event.currentTarget.checked)}
           />
-          {hold && <TextInput type="date" label="Held from" {...field('holdOn')} error={form.errors.holdFrom} />}
+          {hold && (
+            <TextInput type="date" label="Held from" {...field('holdOn')} error={form.errors.holdFrom} />
+          )}
         </>
       )}
     </FormBody>

@@ -51,7 +51,12 @@ export default function FindingsPage() {
         keyOf={({ id }) => id}
         filters={
           <>
-            <ChoiceFilter label="State" name="state" none="Any state" options={optionsOf(findingStateWords)} />
+            <ChoiceFilter
+              label="State"
+              name="state"
+              none="Any state"
+              options={optionsOf(findingStateWords)}
+            />
             {!isRater && (
               <RaterChoice value={values.raterId ?? null} onChange={(raterId) => change({ raterId })} />
             )}

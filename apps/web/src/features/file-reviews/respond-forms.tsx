@@ -94,7 +94,10 @@ export function DecideForm({ finding, onClose }: Props) {
     },
     toBody: ({ severity, ...rest }) => ({ ...rest, ...(rest.decision === 'changed' ? { severity } : {}) }),
     send: async (body) => {
-      await decide.mutateAsync({ params: { id: finding.id }, body: body as BodyOf<typeof fileReviews.decide> });
+      await decide.mutateAsync({
+        params: { id: finding.id },
+        body: body as BodyOf<typeof fileReviews.decide>,
+      });
       said('The appeal is decided');
       onClose();
     },

@@ -50,7 +50,8 @@ const columns: Column<FileReviewSummary>[] = [
 ];
 
 function State({ review: { state, outcome, openFindings, doneAt } }: { review: FileReviewSummary }) {
-  if (state !== 'done') return <Tag tone={state === 'open' ? 'plain' : 'brass'}>{reviewStateWords[state]}</Tag>;
+  if (state !== 'done')
+    return <Tag tone={state === 'open' ? 'plain' : 'brass'}>{reviewStateWords[state]}</Tag>;
   return (
     <>
       <Tag tone={outcome === 'clean' ? 'good' : 'bad'}>{outcome === 'clean' ? 'Clean' : 'Findings'}</Tag>{' '}

@@ -63,7 +63,11 @@ function Series({ series }: { series: Differences }) {
   const day = 86_400_000;
   const [from, to] = [Math.min(...times) - day, Math.max(...times) + day];
   const reach = evenReach(
-    [...points.flatMap(({ difference, allowed }) => [difference, allowed]), limits?.low ?? 0, limits?.high ?? 0],
+    [
+      ...points.flatMap(({ difference, allowed }) => [difference, allowed]),
+      limits?.low ?? 0,
+      limits?.high ?? 0,
+    ],
     1e-6,
   );
   const show = (value: number) => format(kind, value, system);
@@ -84,8 +88,8 @@ function Series({ series }: { series: Differences }) {
             <>
               <Rule frame={frame} at={0} along="y" />
               {limits && <Rule frame={frame} at={limits.mean} along="y" />}
-              {limits?.low != null && <Rule frame={frame} at={limits.low} along="y" />}
-              {limits?.high != null && <Rule frame={frame} at={limits.high} along="y" />}
+              {limits && limits.low !== null && <Rule frame={frame} at={limits.low} along="y" />}
+              {limits && limits.high !== null && <Rule frame={frame} at={limits.high} along="y" />}
               <Points
                 frame={frame}
                 onLook={setWords}
@@ -117,12 +121,20 @@ function Series({ series }: { series: Differences }) {
         rows={[...points].reverse()}
         keyOf={(row) => `${row.retestId}/${row.first}`}
         columns={[
-          { title: 'House', head: true, cell: (row) => <Link to={`/retests/${row.retestId}`}>{row.address}</Link> },
+          {
+            title: 'House',
+            head: true,
+            cell: (row) => <Link to={`/retests/${row.retestId}`}>{row.address}</Link>,
+          },
           { title: 'Second measured', cell: (row) => <Moment at={row.at} day /> },
           { title: 'First rater', cell: (row) => row.rater.name },
           { title: 'First', figure: true, cell: (row) => <Quantity kind={kind} value={row.first} /> },
           { title: 'Second', figure: true, cell: (row) => <Quantity kind={kind} value={row.second} /> },
-          { title: 'Difference', figure: true, cell: (row) => <Quantity kind={kind} value={row.difference} /> },
+          {
+            title: 'Difference',
+            figure: true,
+            cell: (row) => <Quantity kind={kind} value={row.difference} />,
+          },
           { title: 'Allowed', figure: true, cell: (row) => <Quantity kind={kind} value={row.allowed} /> },
           {
             title: 'Agree',

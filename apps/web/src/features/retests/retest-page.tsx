@@ -49,8 +49,16 @@ const columns: Column<Comparison>[] = [
       </>
     ),
   },
-  { title: 'First', figure: true, cell: (row) => <Measured side={row.first} quantity={row.quantity as QuantityKind} /> },
-  { title: 'Second', figure: true, cell: (row) => <Measured side={row.second} quantity={row.quantity as QuantityKind} /> },
+  {
+    title: 'First',
+    figure: true,
+    cell: (row) => <Measured side={row.first} quantity={row.quantity as QuantityKind} />,
+  },
+  {
+    title: 'Second',
+    figure: true,
+    cell: (row) => <Measured side={row.second} quantity={row.quantity as QuantityKind} />,
+  },
   {
     title: 'Difference',
     figure: true,
@@ -69,7 +77,10 @@ const columns: Column<Comparison>[] = [
       </>
     ),
   },
-  { title: 'Agree', cell: (row) => <Tag tone={row.agrees ? 'good' : 'bad'}>{row.agrees ? 'Yes' : 'No'}</Tag> },
+  {
+    title: 'Agree',
+    cell: (row) => <Tag tone={row.agrees ? 'good' : 'bad'}>{row.agrees ? 'Yes' : 'No'}</Tag>,
+  },
 ];
 
 /** A re-test with both measurements beside each other. */
@@ -119,8 +130,8 @@ function Shown({ retest }: { retest: Retest }) {
       )}
       {state !== 'done' ? (
         <p className="soft">
-          Both measurements stand here once the second visit is submitted. Until then its rater sees nothing of the
-          first.
+          Both measurements stand here once the second visit is submitted. Until then its rater sees nothing
+          of the first.
         </p>
       ) : (
         <Panel title="Both measurements" flush>
@@ -134,8 +145,9 @@ function Shown({ retest }: { retest: Retest }) {
       )}
       {comparisons[0] && (
         <p className="small soft">
-          Allowed is the tolerance (version {comparisons[0].toleranceVersion}) plus both expanded uncertainties,
-          combined as the root of their squares. The released file and its verdicts stay as they are.
+          Allowed is the tolerance (version {comparisons[0].toleranceVersion}) plus both expanded
+          uncertainties, combined as the root of their squares. The released file and its verdicts stay as
+          they are.
         </p>
       )}
       {notRepeated.length > 0 && (

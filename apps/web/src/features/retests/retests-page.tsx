@@ -78,7 +78,11 @@ export default function RetestsPage() {
     {
       title: 'State',
       cell: (row) =>
-        row.state === 'done' ? <OutcomeTag outcome={row.outcome} /> : <Tag>{retestStateWords[row.state]}</Tag>,
+        row.state === 'done' ? (
+          <OutcomeTag outcome={row.outcome} />
+        ) : (
+          <Tag>{retestStateWords[row.state]}</Tag>
+        ),
     },
     ...(books
       ? [

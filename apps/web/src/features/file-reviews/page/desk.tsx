@@ -23,7 +23,12 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
   const { steps } = review;
   const working = review.mine && review.state === 'open';
   const mayTake = useRole('quality') && review.state === 'open' && !review.reviewer && !review.ownWork;
-  const [at, setAt] = useState(() => Math.max(0, steps.findIndex(({ mark }) => mark === null)));
+  const [at, setAt] = useState(() =>
+    Math.max(
+      0,
+      steps.findIndex(({ mark }) => mark === null),
+    ),
+  );
   const [asking, setAsking] = useState<'finding' | 'finish' | null>(null);
   const [letters, setLetters] = useLocalStorage({
     key: 'review-letters',

@@ -45,7 +45,14 @@ export function FindingForm({ review, step, onClose, onFound }: Props) {
   return (
     <Dialog title={`Finding: ${step.title}${step.subject ? `, ${step.subject}` : ''}`} onClose={onClose}>
       <FormBody of={of} action="Note it" onCancel={onClose}>
-        <Textarea label="What was found" autosize minRows={2} required data-autofocus {...form.getInputProps('text')} />
+        <Textarea
+          label="What was found"
+          autosize
+          minRows={2}
+          required
+          data-autofocus
+          {...form.getInputProps('text')}
+        />
         <div className="fields">
           <Choice
             label="About"

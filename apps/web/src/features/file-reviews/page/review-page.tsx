@@ -1,4 +1,9 @@
-import { fileReviews, review as releaseReview, type FileReview, type WholeFile } from '@countercheck/contracts';
+import {
+  fileReviews,
+  review as releaseReview,
+  type FileReview,
+  type WholeFile,
+} from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { Tag } from '../../../components/marks/index.ts';
 import { DateText, Moment, Page, Panel } from '../../../components/page/index.ts';
@@ -42,7 +47,9 @@ function WithFile({ review }: { review: FileReview }) {
           </span>
           <span>{review.reviewer ? `Reviewer: ${review.reviewer.name}` : 'Nobody has taken it'}</span>
           {state !== 'open' && outcome && (
-            <Tag tone={outcome === 'clean' ? 'good' : 'bad'}>{outcome === 'clean' ? 'Clean' : 'Findings'}</Tag>
+            <Tag tone={outcome === 'clean' ? 'good' : 'bad'}>
+              {outcome === 'clean' ? 'Clean' : 'Findings'}
+            </Tag>
           )}
           <Link to={`/review/${house.id}`}>The whole file</Link>
         </>
@@ -74,7 +81,8 @@ function Reviewed({ review, file }: { review: FileReview; file: WholeFile }) {
           {coming.length > 0 && (
             <p className="soft">
               Computed again, {coming.length === 1 ? 'one figure comes' : `${coming.length} figures come`} out
-              differently; each becomes a finding when the review is taken: {coming.map(({ text }) => text).join(' ')}
+              differently; each becomes a finding when the review is taken:{' '}
+              {coming.map(({ text }) => text).join(' ')}
             </p>
           )}
           {findings.length === 0 && <p className="soft">None.</p>}

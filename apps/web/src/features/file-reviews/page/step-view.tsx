@@ -21,8 +21,14 @@ function ReadingStep({ step, items, file }: Props & { items: ItemInFile[] }) {
   if (!reading) return <p>The reading was replaced; load the review again.</p>;
   const own = items.filter(({ readings }) => readings.some((each) => each.reading.id === reading.id));
   const placed = own.flatMap(({ readings }) => readings).find((each) => each.reading.id === reading.id);
-  const about = { reading, measured: placed?.measured ?? file.measured.find((m) => m.readingId === reading.id), replaced: placed?.replaced ?? [] };
-  const reported = [...new Map(own.flatMap(({ verdict }) => reportedOf(verdict)).map((each) => [each.label, each])).values()];
+  const about = {
+    reading,
+    measured: placed?.measured ?? file.measured.find((m) => m.readingId === reading.id),
+    replaced: placed?.replaced ?? [],
+  };
+  const reported = [
+    ...new Map(own.flatMap(({ verdict }) => reportedOf(verdict)).map((each) => [each.label, each])).values(),
+  ];
   const title = testDefinition(reading.test).title;
   const photos = file.photos.filter(
     (photo) =>
@@ -93,8 +99,16 @@ function CheckStep({ step, file }: Props) {
       <RowsTable
         caption="Readings and photos in order of time"
         rows={[
-          ...file.readings.map((each) => ({ at: each.takenAt, what: testDefinition(each.test).title, who: each.takenBy.name })),
-          ...file.photos.map((each) => ({ at: each.takenAt ?? each.addedAt, what: 'Photo', who: each.addedByName })),
+          ...file.readings.map((each) => ({
+            at: each.takenAt,
+            what: testDefinition(each.test).title,
+            who: each.takenBy.name,
+          })),
+          ...file.photos.map((each) => ({
+            at: each.takenAt ?? each.addedAt,
+            what: 'Photo',
+            who: each.addedByName,
+          })),
         ].sort((a, b) => a.at.localeCompare(b.at))}
         keyOf={(row) => `${row.at} ${row.what}`}
         columns={[
@@ -125,8 +139,12 @@ export function StepView({ review, step, file }: Props) {
   const items = useMemo(() => itemsOf(file), [file]);
   const { checklist, findings, automatic } = review;
   const asks =
-    step.kind === 'reading' ? checklist.reading : checklist.file.filter(({ key }) => step.step === `check:${key}`);
-  const here = [...findings.filter((each) => each.step === step.step && each.state !== 'struck').map(({ text }) => text)];
+    step.kind === 'reading'
+      ? checklist.reading
+      : checklist.file.filter(({ key }) => step.step === `check:${key}`);
+  const here = [
+    ...findings.filter((each) => each.step === step.step && each.state !== 'struck').map(({ text }) => text),
+  ];
   const computed = automatic.filter((each) => each.step === step.step && !here.includes(each.text));
   return (
     <div className="stack">

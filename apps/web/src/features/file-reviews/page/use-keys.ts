@@ -11,7 +11,8 @@ const typing = 'input, textarea, select, [contenteditable=""], [contenteditable=
 
 /** Whether a key press is meant for something else: typing, a dialog, the browser or a reader. */
 function meantElsewhere(event: KeyboardEvent): boolean {
-  if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return true;
+  if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || event.isComposing)
+    return true;
   const at = event.target;
   return at instanceof Element && (at.closest(typing) !== null || at.closest('[role="dialog"]') !== null);
 }

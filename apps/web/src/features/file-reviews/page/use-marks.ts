@@ -18,11 +18,13 @@ export function useMarks(review: FileReview) {
   const key = keyOf(fileReviews.show, { params });
 
   function show(step: string, mark: ReviewStep['mark']) {
-    client.setQueryData<FileReview>(key, (known) =>
-      known && {
-        ...known,
-        steps: known.steps.map((each) => (each.step === step ? { ...each, mark } : each)),
-      },
+    client.setQueryData<FileReview>(
+      key,
+      (known) =>
+        known && {
+          ...known,
+          steps: known.steps.map((each) => (each.step === step ? { ...each, mark } : each)),
+        },
     );
   }
 
@@ -37,5 +39,9 @@ export function useMarks(review: FileReview) {
     );
   }
 
-  return { mark, problem, /** settles when everything marked has been answered */ sent: () => sending.current };
+  return {
+    mark,
+    problem,
+    /** settles when everything marked has been answered */ sent: () => sending.current,
+  };
 }
