@@ -8,9 +8,9 @@ import { readFileReviews } from './file-reviews/read.ts';
 import { respondToFindings } from './file-reviews/respond.ts';
 import { takeReviews } from './file-reviews/take.ts';
 
-export { heldRaters, refuseHeldRater, type HeldRater } from '../booking-rules/index.ts';
-export { orderRetests, type Ordered, type RetestOrder } from '../retests/index.ts';
-export { orderFileReviews, type FileReviewOrder } from './file-reviews/order.ts';
+export { heldRaters, refuseHeldRater } from '../booking-rules/index.ts';
+export { orderRetests } from '../retests/index.ts';
+export { orderFileReviews } from './file-reviews/order.ts';
 
 /** The quality manager's desk: files looked at a second time, what is done about what was found, and who is held. */
 export async function qualityFeature(app: FastifyInstance): Promise<void> {

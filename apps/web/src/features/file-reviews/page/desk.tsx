@@ -18,6 +18,16 @@ import { useMarks } from './use-marks.ts';
 const markWords = { ok: 'In order', finding: 'Finding', not_applicable: 'Does not apply' } as const;
 const markTones = { ok: 'good', finding: 'bad', not_applicable: 'plain' } as const;
 
+/** Scrolls the list only, so that the page stays where the reviewer looks. */
+function keepInSight(button: HTMLButtonElement | null) {
+  const list = button?.closest('ol');
+  if (!button || !list) return;
+  const top = button.offsetTop - list.offsetTop;
+  if (top < list.scrollTop) list.scrollTop = top;
+  else if (top + button.offsetHeight > list.scrollTop + list.clientHeight)
+    list.scrollTop = top + button.offsetHeight - list.clientHeight;
+}
+
 /** The steps of a review, one at a time. Its letters are listed beside it and work only for whoever has taken it. */
 export function Desk({ review, file }: { review: FileReview; file: WholeFile }) {
   const { steps } = review;
@@ -76,7 +86,12 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
         <ol className="review-steps">
           {steps.map((each, i) => (
             <li key={each.step}>
-              <button type="button" aria-current={i === at ? 'step' : undefined} onClick={() => go(i)}>
+              <button
+                type="button"
+                ref={i === at ? keepInSight : undefined}
+                aria-current={i === at ? 'step' : undefined}
+                onClick={() => go(i)}
+              >
                 <span>
                   {each.title}
                   {each.subject && <span className="soft">, {each.subject}</span>}
