@@ -23,7 +23,7 @@ export type DemoStage =
 
 export interface DemoVisit {
   id: string;
-  kind: 'final' | 'reinspection';
+  kind: 'final' | 'reinspection' | 'quality';
   rater: number;
   startsAt: Date;
   endsAt: Date;

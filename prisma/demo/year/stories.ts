@@ -6,7 +6,7 @@ import { bySubject, newHouse, type DemoHouse } from '../house.ts';
 import type { KitItem } from '../kits.ts';
 import { report } from '../physics/reported.ts';
 import { buildHouse, type Truth } from '../physics/truth.ts';
-import type { Random } from '../random.ts';
+import { Random } from '../random.ts';
 import type { DemoVisit, Story } from '../stories.ts';
 import { stateOf, take, type DemoReading, type VisitSetting } from '../testing.ts';
 import { cottages } from './plans.ts';
@@ -17,6 +17,8 @@ const copyingRater = 1;
 /** A house of the past year, with the day on which its file was released. */
 export interface YearStory extends Story {
   releasedAt: Date;
+  /** the visit of another rater who measured everything again afterwards */
+  retest: DemoVisit | null;
 }
 
 const housesPerRater = 30;
@@ -104,6 +106,25 @@ function firstFailing(whole: VisitSetting, again: Pick<VisitSetting, 'id' | 'rat
   return { before, failed, second, settled: settled(stateOf(whole, [...before, ...second]).verdicts) };
 }
 
+/** A colleague's evening in the house; drawn apart, so that no other house hangs on it. */
+function measuredAgain(scene: Scene, whole: VisitSetting, number: number, day: number): DemoVisit {
+  const { calendar } = scene;
+  const random = new Random(7_000_000 + number);
+  const rater = (whole.rater + 1 + (number % (raters.length - 1))) % raters.length;
+  const startsAt = calendar.at(day, 17, 30);
+  const id = random.uuid();
+  const setting = {
+    ...whole,
+    ...{ id, rater, startsAt, random, copies: false },
+    kits: kitsOn(scene, startsAt),
+  };
+  const endsAt = hours(startsAt, 1.5);
+  return {
+    ...{ id, kind: 'quality', rater, startsAt, endsAt, state: 'submitted', submittedAt: endsAt },
+    ...{ readings: readAll(setting), failed: [] },
+  };
+}
+
 function houseOfTheYear(scene: Scene, number: number): YearStory {
   const { calendar, random } = scene;
   const rater = number % raters.length;
@@ -157,7 +178,9 @@ function houseOfTheYear(scene: Scene, number: number): YearStory {
     askedAt: null,
     returnedAt: null,
     releasedAt: releaseAfter(visit.submittedAt!),
+    retest: null,
   };
+  if (number % 13 === 6) told.retest = measuredAgain(scene, whole, number, day + 12);
   // Somebody who writes down what was reported finds nothing wrong.
   if (number % 9 !== 4 || rater === copyingRater) return told;
   const rater2 = (rater + 2) % raters.length;

@@ -3,6 +3,7 @@ import { compiledRuleSet, reassess } from '../features/assessment/index.ts';
 import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
 import { releaseFile } from '../features/review/index.ts';
 import { planWeek } from './demo/plan-week.ts';
+import { fillDesk } from './demo/fill-desk.ts';
 import { sealPast } from './demo/seal-past.ts';
 import { hashPassword } from '../features/session/index.ts';
 import { system } from '../kernel/actor.ts';
@@ -28,13 +29,14 @@ const load = async (db: Db) => {
   const { evaluate } = await compiledRuleSet(db, id);
   await db.company.update({ where: { id: 1 }, data: { defaultRuleSetId: id } });
   const passwordHash = await hashPassword(demoPassword);
-  const { stories, cast } = await writeDemo(db, {
+  const { stories, year, cast } = await writeDemo(db, {
     ruleSet: { id, evaluate },
     passwordHash,
     today: new Date(),
     seal: (year, { quality: reviewer }) => sealPast(db, reviewer, year),
   });
   const quality = { kind: 'user', role: 'quality', builderId: null, ...cast.quality } as const;
+  await fillDesk(db, cast, year);
   const publicUrl = process.env['PUBLIC_URL'] ?? 'http://localhost:4300';
   for (const { house, stage } of stories) {
     await reassess(db, system, null, house.id);
