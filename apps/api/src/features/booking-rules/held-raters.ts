@@ -2,7 +2,7 @@ import type { Db } from '../../kernel/database/database.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { companyOptions, dayAt } from '../assessment/index.ts';
 
-interface HeldRater {
+export interface HeldRater {
   holdId: string;
   raterId: string;
   from: Date;

@@ -1,4 +1,4 @@
 export { measuresAgain, openRetest, tellsNothing } from './blind-retest.ts';
 export { firstRaters } from './first-rater.ts';
-export { heldRaters, refuseHeldRater } from './held-raters.ts';
+export { heldRaters, refuseHeldRater, type HeldRater } from './held-raters.ts';
 export { giveRetestBack, refuseFirstRater, takeUpRetest } from './second-rater.ts';
