@@ -39,9 +39,14 @@ try {
   await app.ready();
   const person = demoSignIns.find(({ role }) => role === 'Quality manager')!;
   const quality = await signedIn(app, person, person.password);
+  const draw = await quality.post('/draws', {
+    ...{ title: 'Bench', purpose: 'file-review', method: 'simple', size: { share: 1000 } },
+  });
+  const { id } = draw.json<{ id: string }>();
   const endpoints: Endpoint[] = [
     ['files waiting for release', () => quality.get('/reviews/queue')],
     ['obligations of this year', () => quality.get('/obligations')],
+    ["a draw's population", () => quality.post(`/draws/${id}/population`, { leaveOutDone: true })],
     ['what failed, by item', () => quality.get('/failed-items/groups?by=item')],
     ['passed the first time, by rater', () => quality.get('/failed-items/first-time?by=rater')],
     ['failed again and again', () => quality.get('/failed-items/repeats')],

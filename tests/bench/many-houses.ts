@@ -42,7 +42,7 @@ export async function loadManyHouses(
     await run(`INSERT INTO visits (id, house_id, rater_id, kind, state, starts_at, ends_at, scope, started_at, submitted_at, created_at, updated_at)
       SELECT k.new, k.house, r.new, kind, state, starts_at - shift, ends_at - shift, scope, started_at - shift, submitted_at - shift, v.created_at - shift, now()
       FROM visits v JOIN visit_copy k ON k.old = v.id JOIN rater_copy r ON r.old = v.rater_id AND r.place = k.turn % ${extraRaters}
-      CROSS JOIN LATERAL (SELECT (k.turn / ${extraRaters}) * interval '120 days' AS shift) s`);
+      CROSS JOIN LATERAL (SELECT (k.turn / ${extraRaters}) * interval '400 days' AS shift) s`);
     await run(`INSERT INTO failed_items (id, house_id, item, title, subject_id, subject_label, trade, state, reason, needed, correction, cautions, times_failed, opened_at, opened_by_id, closed_at, updated_at)
       SELECT gen_random_uuid(), c.new, item, title, subject_id, subject_label, trade, state, reason, needed, correction, cautions, times_failed,
         opened_at - c.turn * interval '1 hour', opened_by_id, closed_at, now() FROM failed_items f JOIN copy c ON c.old = f.house_id`);

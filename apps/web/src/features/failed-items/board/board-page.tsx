@@ -54,16 +54,16 @@ export default function BoardPage() {
             </Tabs.Tab>
           ))}
         </Tabs.List>
-        <Tabs.Panel value="groups">
+        <Tabs.Panel className="board-part" value="groups">
           <GroupsPart filter={filter} />
         </Tabs.Panel>
-        <Tabs.Panel value="first-time">
+        <Tabs.Panel className="board-part" value="first-time">
           <FirstTimeTable filter={filter} />
         </Tabs.Panel>
-        <Tabs.Panel value="repeats">
+        <Tabs.Panel className="board-part" value="repeats">
           <RepeatsTable filter={filter} />
         </Tabs.Panel>
-        <Tabs.Panel value="waiting">
+        <Tabs.Panel className="board-part" value="waiting">
           <WaitingPart filter={filter} />
         </Tabs.Panel>
       </Tabs>
