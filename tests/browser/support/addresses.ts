@@ -76,6 +76,16 @@ export async function endedRecall(ask: Ask): Promise<string> {
   return whenEnded(ask, `/recalls/${id}`);
 }
 
+/** A plan of the coming days, searched for as short as it may be. */
+export async function endedPlan(ask: Ask): Promise<string> {
+  const raters = await ask<{ id: string }[]>('office', 'GET', '/raters');
+  const day = (later: number) => new Date(Date.now() + later * 86_400_000).toISOString().slice(0, 10);
+  const { id } = await ask<{ id: string }>('office', 'POST', '/plans', {
+    ...{ from: day(1), to: day(8), raterIds: raters.map((each) => each.id), seconds: 1 },
+  });
+  return whenEnded(ask, `/plans/${id}`);
+}
+
 /** A draw whose population is frozen and whose seed is still secret. */
 export async function frozenDraw(ask: Ask): Promise<string> {
   const plan = {

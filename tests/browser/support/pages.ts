@@ -1,6 +1,7 @@
 import type { Role } from '@countercheck/contracts';
 import {
   endedRecall,
+  endedPlan,
   endedReplay,
   first,
   frozenDraw,
@@ -136,6 +137,8 @@ export const pageRows: PageRow[] = [
       `/rule-sets/${(await ask<{ id: string }[]>('quality', 'GET', '/rule-sets'))[0]!.id}`,
     main: /./,
   },
+  { path: '/plans', as: 'office', main: 'Plan the week' },
+  { path: '/plans/$id', as: 'office', address: endedPlan, main: /In short/ },
   { path: '/replays', as: 'quality', main: 'Start a replay' },
   { path: '/replays/$id', as: 'quality', address: endedReplay, main: 'Start it again' },
   { path: '/recalls', as: 'quality', main: 'Recall an instrument' },

@@ -14,6 +14,7 @@ import { houseRoutes } from '../features/houses/routes.ts';
 import { installerRoutes } from '../features/installers/routes.ts';
 import { instrumentRoutes } from '../features/instruments/routes.ts';
 import { overviewRoutes } from '../features/overview/routes.ts';
+import { planningRoutes } from '../features/planning/routes.ts';
 import { recallRoutes } from '../features/recall/routes.ts';
 import { replayRoutes } from '../features/replay/routes.ts';
 import { retestRoutes } from '../features/retests/routes.ts';
@@ -33,6 +34,7 @@ export const pageRoutes: PageRoute[] = [
   ...builderDeskRoutes,
   ...houseRoutes,
   ...visitRoutes,
+  ...planningRoutes,
   ...schedulingRoutes,
   ...failedItemRoutes,
   ...reviewRoutes,
