@@ -16,6 +16,7 @@ export default defineConfig({
             'apps/host/**/*.test.ts',
             'apps/web/**/*.test.ts',
             'tests/published/**/*.test.ts',
+            'tests/budgets/**/*.test.ts',
           ],
           exclude: skipped,
           environment: 'node',

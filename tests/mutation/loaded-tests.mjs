@@ -43,7 +43,11 @@ export async function openTests() {
     for (const { name, run } of collected.cases) {
       let id = `${file}#${name}`;
       while (tests.has(id)) id += ' again';
-      tests.set(id, { id, file, run });
+      const inFile = () => {
+        here.testFile = file;
+        return run();
+      };
+      tests.set(id, { id, file, run: inFile });
     }
     loaded.set(file, tests);
     return tests;

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import * as chaiParts from '@vitest/expect';
 import { chai, setState } from '@vitest/expect';
 
@@ -12,6 +14,18 @@ import { chai, setState } from '@vitest/expect';
 chai.use(chaiParts.JestExtend);
 chai.use(chaiParts.JestChaiExpect);
 chai.use(chaiParts.JestAsymmetricMatchers);
+
+/** A text kept in a file beside the tests; it is written by Vitest only. */
+chai.use((_chai, { addMethod }) => {
+  addMethod(
+    chai.Assertion.prototype,
+    'toMatchFileSnapshot',
+    /** @this {any} @param {string} path */ function (path) {
+      const kept = readFileSync(join(dirname(String(here.testFile)), path), 'utf8');
+      new chai.Assertion(this._obj === kept).to.equal(true);
+    },
+  );
+});
 
 const here = /** @type {Record<PropertyKey, any>} */ (globalThis);
 

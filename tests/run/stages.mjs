@@ -35,5 +35,11 @@ export const stages = [
   { name: 'unit', what: 'unit tests', project: 'unit', minutes: 5 },
   { name: 'api', what: 'API tests on PostgreSQL', project: 'api', minutes: 8 },
   { name: 'browser', what: 'browser tests', project: 'browser', minutes: 10 },
+  {
+    name: 'budgets',
+    what: 'weight of the pages',
+    commands: [['--import', 'tsx', 'tests/budgets/index.ts']],
+    minutes: 4,
+  },
   { name: 'operations', what: 'operations tests', project: 'operations', minutes: 8 },
 ];

@@ -1,9 +1,9 @@
 import {
-  cfmPer100ft2,
-  plainNumber,
-  statedUncertainty,
+  houseDuctLeakage,
   type MeasuredValue,
   type Step,
+  type Unit,
+  type Worked,
 } from '@countercheck/measurement';
 import { derivedResults, type Measured } from '@countercheck/rules';
 import type { ReadingOutcome } from '../measure.ts';
@@ -17,6 +17,13 @@ export interface Part {
 
 const valueOf = (part: Part) => part.outcome?.values.find((each) => each.key === 'leakageAt25') ?? null;
 
+function resultOf(
+  named: Pick<MeasuredValue, 'key' | 'label' | 'quantity'>,
+  { steps: _steps, remarks: _remarks, ...stated }: Worked<Unit>,
+): MeasuredValue {
+  return { ...named, ...stated };
+}
+
 function whyNot(parts: readonly Part[]): string | null {
   const refused = parts.flatMap(({ label, outcome }) =>
     outcome && !outcome.counts ? [`${label}: ${outcome.whyNot ?? 'the reading does not count'}`] : [],
@@ -25,22 +32,6 @@ function whyNot(parts: readonly Part[]): string | null {
   const missing = open.length > 0 ? [`the sum waits for ${open.join(' and ')}`] : [];
   const words = [...refused, ...missing].join(' ');
   return words === '' ? null : words;
-}
-
-/**
- * Readings with one instrument share its error, so their uncertainties add; those of different instruments
- * combine as the root of the sum of squares. Unknown when one of them is. Source: addition of fully
- * correlated and of independent quantities (GUM, from memory).
- */
-function uncertaintyOf(parts: readonly Part[]): number | null {
-  const byInstrument = new Map<string, number>();
-  for (const part of parts) {
-    const u = valueOf(part)?.standardUncertainty ?? null;
-    const id = part.outcome?.instrumentId ?? null;
-    if (u === null || id === null) return null;
-    byInstrument.set(id, (byInstrument.get(id) ?? 0) + u);
-  }
-  return Math.hypot(...byInstrument.values());
 }
 
 /**
@@ -69,22 +60,23 @@ export function sumDuctLeakage(
   const flows = parts.map(valueOf);
   if (refusal !== null || flows.some((each) => each === null))
     return { ...common, values: {}, counts: false, whyNot: refusal, steps };
-  const sum = flows.reduce((total, each) => total + each!.value, 0);
-  const working = flows.map((each) => plainNumber(each!.value)).join(' + ');
-  if (several) steps.push({ label: 'All ducts of the house', working, value: sum, unit: 'cfm' });
-  const [total, perArea] = derivedResults[test]!;
-  const u = uncertaintyOf(parts);
-  const values: MeasuredValue[] = [{ ...total!, value: sum, unit: 'cfm', ...statedUncertainty(u) }];
-  const rate = cfmPer100ft2(sum, floorArea);
-  if (rate.ok) {
-    const doubt = statedUncertainty(u === null ? null : (u * 100) / floorArea);
-    values.push({ ...perArea!, value: rate.value, unit: 'cfm/100ft2', ...doubt });
-    steps.push({
-      label: 'Per 100 ft² of conditioned floor',
-      working: `${plainNumber(sum)} × 100 / ${plainNumber(floorArea)}`,
-      value: rate.value,
-      unit: 'cfm/100ft2',
-    });
+  const sum = houseDuctLeakage(
+    parts.map(({ label, outcome }, i) => ({
+      label,
+      flow: flows[i]!.value,
+      standardUncertainty: flows[i]!.standardUncertainty,
+      instrument: outcome?.instrumentId ?? null,
+    })),
+    Number.isFinite(floorArea) && floorArea > 0 ? floorArea : null,
+  );
+  if (!sum.ok) return { ...common, values: {}, counts: false, whyNot: sum.problem.message, steps };
+  const { total, perFloorArea } = sum.value;
+  const [ofTotal, ofArea] = derivedResults[test]!;
+  const values = [resultOf(ofTotal!, total)];
+  if (several) steps.push(...(total.steps as Step[]));
+  if (perFloorArea) {
+    values.push(resultOf(ofArea!, perFloorArea));
+    steps.push(...(perFloorArea.steps as Step[]));
   }
   return {
     ...common,

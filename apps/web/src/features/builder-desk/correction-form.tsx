@@ -5,6 +5,7 @@ import { FormBody, said } from '../../components/feedback/index.ts';
 import { Panel } from '../../components/page/index.ts';
 import { upload } from '../../lib/client.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
+import { scalePhoto } from '../../lib/photos/scale-photo.ts';
 import { useAction } from '../../lib/query.ts';
 
 /** A photo with the id under which it is stored once, however often it is sent. */
@@ -30,7 +31,7 @@ export function CorrectionForm({ item }: { item: FailedItem }) {
         await upload(
           failedItems.addPhoto,
           { params, body: { id: photo.id, takenAt } },
-          photo.file,
+          await scalePhoto(photo.file),
           photo.file.name,
         );
       }
