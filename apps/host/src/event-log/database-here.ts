@@ -1,5 +1,8 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { ownerRole, urlFor, withClient } from '../database.ts';
 import { startEmbeddedDatabase } from '../embedded-database.ts';
+import { dataFolder } from '../places.ts';
 import { readSecrets } from '../secrets.ts';
 
 /**
@@ -9,6 +12,8 @@ import { readSecrets } from '../secrets.ts';
 export async function withDatabaseHere<T>(work: (url: string) => Promise<T>): Promise<T> {
   const given = process.env['DATABASE_URL'];
   if (given) return work(given);
+  if (!existsSync(join(dataFolder, 'secrets.json')))
+    throw new Error(`There is no database below ${dataFolder}; name one in DATABASE_URL.`);
   const { owner, databasePort } = readSecrets();
   if (databasePort) {
     const base = `postgresql://${ownerRole}@127.0.0.1:${databasePort}/countercheck`;
