@@ -12,7 +12,7 @@ import { stateOf, take, type DemoReading, type VisitSetting } from '../testing.t
 import { cottages } from './plans.ts';
 
 /** The rater of the demo who writes down what the installer reported. */
-const copyingRater = 1;
+export const copyingRater = 1;
 
 /** A house of the past year, with the day on which its file was released. */
 export interface YearStory extends Story {

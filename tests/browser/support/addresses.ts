@@ -137,3 +137,17 @@ export async function openAction(ask: Ask): Promise<string> {
   });
   return `/corrective-actions/${id}`;
 }
+
+/** What the readings of the demo's year come to. */
+export async function foundSignal(ask: Ask): Promise<string> {
+  const day = (offset: number) => new Date(Date.now() + offset * 86_400_000).toISOString().slice(0, 10);
+  const body = { from: day(-400), to: day(1) };
+  const { id } = await ask<{ id: string }>('quality', 'POST', '/signal-runs', body);
+  await whenEnded(ask, `/signal-runs/${id}`);
+  return `/signals/${await first(ask, 'quality', `/signal-findings?runId=${id}`)}`;
+}
+
+export async function chartOfRater(ask: Ask): Promise<string> {
+  const raters = await ask<{ id: string }[]>('quality', 'GET', '/raters');
+  return `/control-charts?subject=rater&id=${raters[0]!.id}&item=bath-exhaust`;
+}

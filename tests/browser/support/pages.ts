@@ -1,11 +1,13 @@
 import type { Role } from '@countercheck/contracts';
 import {
+  chartOfRater,
   endedRecall,
   endedPlan,
   endedReplay,
   first,
   frozenDraw,
   openBatch,
+  foundSignal,
   installersLink,
   openAction,
   openVisit,
@@ -143,6 +145,9 @@ export const pageRows: PageRow[] = [
   { path: '/replays/$id', as: 'quality', address: endedReplay, main: 'Start it again' },
   { path: '/recalls', as: 'quality', main: 'Recall an instrument' },
   { path: '/recalls/$id', as: 'quality', address: endedRecall, main: /Every house concerned/ },
+  { path: '/signals', as: 'quality', main: 'Look at the readings' },
+  { path: '/signals/$id', as: 'quality', address: foundSignal, main: 'Lay it aside' },
+  { path: '/control-charts', as: 'quality', address: chartOfRater, main: 'Item' },
   { path: '/users', as: 'administrator', main: 'Invite a user' },
   { path: '/company', as: 'administrator', main: 'Save' },
   { path: '/mail', as: 'administrator', main: 'Recipient or subject' },

@@ -21,6 +21,7 @@ import { retestRoutes } from '../features/retests/routes.ts';
 import { reviewRoutes } from '../features/review/routes.ts';
 import { ruleSetRoutes } from '../features/rule-sets/routes.ts';
 import { samplingRoutes } from '../features/sampling/routes.ts';
+import { signalRoutes } from '../features/signals/routes.ts';
 import { visitRoutes } from '../features/visits/routes.ts';
 import { schedulingRoutes } from '../features/scheduling/routes.ts';
 import type { PageRoute } from '../lib/page-route.ts';
@@ -50,6 +51,7 @@ export const pageRoutes: PageRoute[] = [
   ...recallRoutes,
   ...samplingRoutes,
   ...batchRoutes,
+  ...signalRoutes,
   ...calculatorRoutes,
   ...administrationRoutes,
 ];

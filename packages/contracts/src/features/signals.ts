@@ -85,7 +85,7 @@ export const signalFindingSummarySchema = z.object(findingFields).meta({ id: 'Si
 export type SignalFindingSummary = z.infer<typeof signalFindingSummarySchema>;
 
 const evidenceSchema = z.object({
-  kind: z.enum(['bars', 'points', 'none']),
+  kind: z.enum(['bars', 'none']),
   xLabel: z.string(),
   yLabel: z.string(),
   columns: z.array(z.string()),

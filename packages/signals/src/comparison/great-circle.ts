@@ -8,7 +8,8 @@ const radius = 6371.0;
  * 0 when either place is not known. Never throws.
  */
 export function greatCircle(a: Stop | undefined, b: Stop | undefined): number {
-  if (a?.latitude == null || a.longitude === null || b?.latitude == null || b.longitude === null) return 0;
+  if (!a || !b) return 0;
+  if (a.latitude === null || a.longitude === null || b.latitude === null || b.longitude === null) return 0;
   const rad = Math.PI / 180;
   const half = (from: number, to: number) => Math.sin(((to - from) * rad) / 2) ** 2;
   const part =

@@ -1,7 +1,8 @@
+import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { closeness, type Peers, type Scaled } from '../comparison/scales.ts';
 import type { Figure } from '../figures.ts';
 import { binomialAtLeast, chisquareBelow } from '../statistics/tails.ts';
-import { mostHouses, percent, tooLittle, type Outcome } from './finding.ts';
+import { mostHouses, tooLittle, type Outcome } from './finding.ts';
 
 /** Numbers needed before the test says anything; common practice, no published source. */
 const least = 20;
@@ -32,6 +33,24 @@ function twoInstruments(group: readonly Scaled[]): number {
   return Math.SQRT2 * (known.reduce((sum, each) => sum + each, 0) / known.length);
 }
 
+const reach = 6;
+
+/** How many deviations lie in each strip of 1 %, beside how many would with the spread of the other raters. */
+function histogram(
+  deviations: readonly { item: string; deviation: number }[],
+  spreadOf: (item: string) => number | null,
+): [string, number, number | null][] {
+  return Array.from({ length: 2 * reach }, (_, i) => {
+    const [from, to] = [(i - reach) / 100, (i - reach + 1) / 100];
+    const found = deviations.filter(({ deviation }) => deviation >= from && deviation < to).length;
+    const others = deviations.reduce((sum, { item }) => {
+      const spread = spreadOf(item);
+      return spread ? sum + normalCdf(to / spread, 0, 1) - normalCdf(from / spread, 0, 1) : sum;
+    }, 0);
+    return [`${i - reach} to ${i - reach + 1}`, found, others > 0 ? Number(others.toFixed(1)) : null];
+  });
+}
+
 /**
  * Do the readings agree with the installer's figures better than two instruments can?
  *
@@ -56,7 +75,7 @@ export function agreement(figures: readonly Figure[], peers: Peers): Outcome {
   if (freedom < least) return tooLittle('agreement', values.length);
   const nearby = deviations.filter(({ inUnits }) => inUnits < close).length;
   const near = values
-    .map(({ figure, item, value }) => ({ figure, item, off: Math.abs(Math.expm1(value)) }))
+    .map(({ figure, value }) => ({ figure, off: Math.abs(Math.expm1(value)) }))
     .sort((a, b) => a.off - b.off);
   const within = near.filter(({ off }) => off <= 0.01).length;
   return {
@@ -69,19 +88,11 @@ export function agreement(figures: readonly Figure[], peers: Peers): Outcome {
     sentence: `${within} of ${values.length} readings lie within 1 % of what the installer reported; two instruments seldom agree so well.`,
     houseIds: [...new Set(near.map(({ figure }) => figure.houseId))].slice(0, mostHouses),
     evidence: {
-      kind: 'points',
-      xLabel: 'Reported by the installer, as 100 %',
-      yLabel: 'Reading less reported, %',
-      columns: ['Item', 'House', 'Reading', 'Reported', 'Difference'],
-      rows: near
-        .slice(0, 120)
-        .map(({ figure, item, off }) => [
-          item,
-          figure.houseId,
-          figure.value,
-          figure.reported,
-          `${(figure.value ?? 0) < (figure.reported ?? 0) ? '−' : '+'}${percent(off)}`,
-        ]),
+      kind: 'bars',
+      xLabel: 'Difference from the own median, %',
+      yLabel: 'Readings',
+      columns: ['Difference from the own median, %', 'Found', 'Other raters, as many readings'],
+      rows: histogram(deviations, (item) => peers.spreadOf(item)),
     },
   };
 }

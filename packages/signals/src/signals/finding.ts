@@ -5,8 +5,8 @@ export interface Evidence {
   /** what a row of the table is, and what its numbers are */
   columns: string[];
   rows: (string | number | null)[][];
-  /** how it is drawn: values against what was expected, or points along a line */
-  kind: 'bars' | 'points' | 'none';
+  /** drawn as what was found beside what was expected, or only told in the table */
+  kind: 'bars' | 'none';
   xLabel: string;
   yLabel: string;
 }

@@ -33,13 +33,15 @@ interface ChartProps {
 
 const margin = { left: 58, right: 14, top: 12, bottom: 44 };
 const usualWidth = 560;
+const leastWidth = 160;
 const closestTicks = 34;
 
 /** A drawing with two axes. It takes the width there is, so that its words stay readable on a phone. */
 export function Chart({ label, x, y, shape = 0.62, children }: ChartProps) {
   const id = useId();
   const { ref, width: measured } = useElementSize();
-  const width = Math.round(measured) || usualWidth;
+  // Measured while the page is still being laid out it may be too narrow for its own margins.
+  const width = Math.max(leastWidth, Math.round(measured) || usualWidth);
   const height = Math.round(Math.max(180, width * shape));
   const [left, right] = [margin.left, width - margin.right];
   const [top, bottom] = [margin.top, height - margin.bottom];
