@@ -20,11 +20,26 @@ export interface FileReviewOrder {
   dueOn: string;
 }
 
+/** A draw may be of very many files, and a statement takes only so many values. */
+const ordersAtOnce = 1000;
+
 /**
  * Orders reviews of files, in bulk. A house whose file is under review keeps that review, and the order is counted
  * to it when it had no draw yet. Refuses with `conflict` where nobody has submitted anything.
  */
 export async function orderFileReviews(
+  db: Db,
+  actor: Actor,
+  requestId: string | null,
+  orders: readonly FileReviewOrder[],
+): Promise<Ordered[]> {
+  const ordered: Ordered[] = [];
+  for (let from = 0; from < orders.length; from += ordersAtOnce)
+    ordered.push(...(await orderSome(db, actor, requestId, orders.slice(from, from + ordersAtOnce))));
+  return ordered;
+}
+
+async function orderSome(
   db: Db,
   actor: Actor,
   requestId: string | null,
