@@ -6,7 +6,7 @@ import { readVisits } from './read.ts';
 
 export { bookVisit } from './book.ts';
 export { moveVisit } from './move.ts';
-export { startOfDay, whenInWords } from './days.ts';
+export { startOfDay } from './days.ts';
 export { followVisit } from './requests/follow.ts';
 export { openVisitRequest } from './requests/open.ts';
 export { stageWhenCancelled } from './stages.ts';

@@ -1,12 +1,16 @@
 import { Button, Textarea } from '@mantine/core';
-import type { VisitSheet } from '@countercheck/contracts';
+import type { Visit, VisitSheet } from '@countercheck/contracts';
 import type { ItemVerdict } from '@countercheck/rules';
 import { useState } from 'react';
 import { Confirm, said } from '../../../components/feedback/index.ts';
+import { Choice, optionsOf } from '../../../components/fields/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
 import { useNotReady, useSubmitVisit } from '../data/sheet.ts';
+import { notReadyWords } from '../../../lib/words/scheduling.ts';
 import { draftsWaiting } from '../entry/draft-store.ts';
+
+type NotReadyKind = NonNullable<Visit['notReadyKind']>;
 
 interface Props {
   sheet: VisitSheet;
@@ -18,6 +22,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
   const [asking, setAsking] = useState<'submit' | 'not-ready' | null>(null);
   const [note, setNote] = useState('');
   const [cause, setCause] = useState('');
+  const [causeKind, setCauseKind] = useState<NotReadyKind>('other');
   const submit = useSubmitVisit();
   const notReady = useNotReady();
   const { id } = sheet.visit;
@@ -83,10 +88,16 @@ export function FinishPanel({ sheet, verdicts }: Props) {
         action="Close the visit"
         disabled={cause.trim() === ''}
         onConfirm={async () => {
-          await notReady.mutateAsync({ params: { id }, body: { cause: cause.trim() } });
+          await notReady.mutateAsync({ params: { id }, body: { cause: cause.trim(), kind: causeKind } });
           said('The visit is closed; the office sees the cause.');
         }}
       >
+        <Choice
+          label="What was missing"
+          options={optionsOf(notReadyWords)}
+          value={causeKind}
+          onChange={(value) => setCauseKind((value ?? 'other') as NotReadyKind)}
+        />
         <Textarea
           label="Cause"
           description="The office and the builder read this."

@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import type { RaterProfile, VisitWarning } from '@countercheck/contracts';
+import { minutesBetween } from './travel.ts';
+import { visitWarnings } from './of-visit.ts';
+import type { Surroundings, WarnedInstrument, WarnedVisit } from './visit.ts';
+
+const at = (clock: string, day = '2026-12-07') => new Date(`${day}T${clock}:00Z`);
+const profile = (id: string, more: Partial<RaterProfile> = {}): RaterProfile => ({
+  rater: { id, name: id === 'ann' ? 'Ann' : 'Ben' },
+  qualifications: ['airtightness'],
+  workingHours: [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', to: '17:00' })),
+  ...{ breakMinutes: 30, startsAtHome: true, homeLatitude: null, homeLongitude: null },
+  ...{ instrumentIds: [`tester-${id}`], instruments: [], held: null },
+  ...more,
+});
+const tester = (id: string, due = '2027-01-01'): WarnedInstrument => ({
+  ...{ id, kind: 'duct-tester', label: id, calibrations: [{ on: '2026-01-01', due }] },
+});
+type Wanted = NonNullable<WarnedVisit['request']>;
+const wanted = (more: Partial<Wanted> = {}): Wanted => ({
+  ...{ earliestOn: '2026-12-01', deadlineOn: '2026-12-11', deadlineWhy: 'before_drywall', minutes: 60 },
+  needs: { instruments: [['duct-tester']], qualifications: ['airtightness'] },
+  readiness: { points: [], figuresSignedAt: null, ready: false },
+  ...more,
+});
+const visit = (more: Partial<WarnedVisit> = {}): WarnedVisit => ({
+  ...{
+    id: 'one',
+    raterId: 'ann',
+    kind: 'final',
+    address: '1 Weir Lane',
+    place: { latitude: 41, longitude: -91 },
+  },
+  ...{ startsAt: at('09:00'), endsAt: at('10:00'), request: wanted(), avoidRater: null, instrumentIds: [] },
+  ...more,
+});
+const around = (more: Partial<Surroundings> = {}): Surroundings => ({
+  timezone: 'UTC',
+  travel: { circuity: 1.3, speed: 40 },
+  profiles: new Map([profile('ann'), profile('ben')].map((each) => [each.rater.id, each])),
+  instruments: new Map([tester('tester-ann'), tester('tester-ben')].map((each) => [each.id, each])),
+  visits: [],
+  ...more,
+});
+const codes = (found: VisitWarning[]) => found.map(({ code }) => code);
+const of = (own: Partial<WarnedVisit>, more: Partial<Surroundings> = {}) =>
+  codes(visitWarnings(visit(own), around(more)));
+
+describe('the doubts about a visit', () => {
+  it('are none where everything fits', () => expect(of({})).toEqual([]));
+
+  it('are about days, hours and length, by the clocks of the company', () => {
+    expect(of({ request: wanted({ earliestOn: '2026-12-08' }) })).toEqual(['before-earliest']);
+    expect(of({ request: wanted({ deadlineOn: '2026-12-06' }) })).toEqual(['after-deadline']);
+    expect(of({ request: wanted({ minutes: 75 }) })).toEqual(['too-short']);
+    expect(of({ startsAt: at('16:30'), endsAt: at('17:30') })).toEqual(['outside-hours']);
+    expect(of({ startsAt: at('09:00', '2026-12-12'), endsAt: at('10:00', '2026-12-12') })).toEqual([
+      ...['outside-hours', 'after-deadline'],
+    ]);
+    // Two in the morning in UTC is the evening before in Chicago's zone, and Ann does not work then.
+    const late = { startsAt: at('02:00', '2026-12-08'), endsAt: at('03:00', '2026-12-08') };
+    const [warning] = visitWarnings(visit(late), around({ timezone: 'US/Central' }));
+    expect(warning?.text).toBe('Ann works from 08:00 to 17:00 on that day.');
+  });
+
+  it('are about the way, which is as long as the circuity and the speed make it', () => {
+    const far = { latitude: 41.1, longitude: -91 };
+    // A tenth of a degree of latitude is 11.12 km; times 1.3 at 40 km/h.
+    expect(minutesBetween({ latitude: 41, longitude: -91 }, far, { circuity: 1.3, speed: 40 })).toBe(22);
+    const next = (from: string, place = far) =>
+      visit({ ...{ id: 'two', address: '2 Far Road', place }, startsAt: at(from), endsAt: at('12:00') });
+    expect(of({}, { visits: [next('10:21')] })).toEqual(['travel-too-tight']);
+    expect(of({}, { visits: [next('10:22')] })).toEqual([]);
+    expect(of({}, { visits: [next('10:00', { latitude: 41, longitude: -91 })] })).toEqual([]);
+    const [warning] = visitWarnings(visit(), around({ visits: [next('10:10')] }));
+    expect(warning?.text).toBe('The way on to 2 Far Road takes about 22 min; there are 10 min for it.');
+  });
+
+  it('are about who goes', () => {
+    const needs = { instruments: [], qualifications: ['combustion-safety' as const] };
+    expect(of({ request: wanted({ needs }) })).toEqual(['qualification-missing']);
+    const held = new Map([['ann', profile('ann', { held: 'Readings too alike' })]]);
+    expect(of({}, { profiles: held })).toEqual(['rater-held']);
+    expect(of({ avoidRater: { id: 'ann', name: 'Ann' } })).toEqual(['own-work']);
+    expect(of({ avoidRater: { id: 'ben', name: 'Ben' } })).toEqual([]);
+    const point = { kind: 'power' as const, note: null, byName: 'Foreman', at: null };
+    const readiness = (ready: boolean | null) => ({
+      ...{ points: [{ ...point, ready }], figuresSignedAt: null, ready: false },
+    });
+    expect(of({ request: wanted({ readiness: readiness(false) }) })).toEqual(['not-ready']);
+    expect(of({ request: wanted({ readiness: readiness(null) }) })).toEqual([]);
+  });
+
+  it('are about what goes along', () => {
+    const none = new Map([['ann', profile('ann', { instrumentIds: [] })]]);
+    expect(of({}, { profiles: none })).toEqual(['instrument-missing']);
+    const overdue = new Map([['tester-ann', tester('tester-ann', '2026-12-06')]]);
+    expect(of({}, { instruments: overdue })).toEqual(['instrument-not-in-calibration']);
+    const onTheDay = new Map([['tester-ann', tester('tester-ann', '2026-12-07')]]);
+    expect(of({}, { instruments: onTheDay })).toEqual([]);
+    const other = visit({ id: 'two', raterId: 'ben', address: '2 Far Road', instrumentIds: ['tester-ann'] });
+    expect(of({}, { visits: [other] })).toEqual(['instrument-twice']);
+    const later = { ...other, startsAt: at('10:00'), endsAt: at('11:00') };
+    expect(of({}, { visits: [later] })).toEqual([]);
+    expect(of({ instrumentIds: ['tester-ben'] }, { visits: [other] })).toEqual([]);
+  });
+});
