@@ -21,6 +21,6 @@ test('a single point stands in the middle', () => {
 
 test('the bar is a round distance of at most a quarter of the width', () => {
   expect(scaleBar(0.1, 'si')).toEqual({ length: 100, words: '10 km' });
-  expect(scaleBar(0.1, 'us')).toEqual({ length: 160.9, words: '10 mi' });
+  expect(scaleBar(0.1, 'us')).toEqual({ length: 80.5, words: '5 mi' });
   expect(scaleBar(0.003, 'si').words).toBe('0.2 km');
 });
