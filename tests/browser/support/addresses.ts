@@ -99,7 +99,7 @@ export async function frozenDraw(ask: Ask): Promise<string> {
   return `/draws/${id}`;
 }
 
-/** A batch in the community of a house that was measured, so that a result can be taken. */
+/** A new batch in a community of the demo. */
 export async function openBatch(ask: Ask): Promise<string> {
   const houseId = await first(ask, 'quality', '/houses?stage=released');
   const { community } = await ask<{ community: { id: string } }>('quality', 'GET', `/houses/${houseId}`);

@@ -404,7 +404,7 @@ export const batchSchema = z
     ),
     events: z.array(z.object({ sequence: z.int(), at: instantSchema, by: z.string(), words: z.string() })),
     candidates: z
-      .array(batchHouse.extend({ readiness: z.enum(['passed', 'failed', 'not-tested']) }))
+      .array(batchHouse.extend({ readiness: z.enum(['passed', 'failed', 'not-tested', 'before']) }))
       .describe('houses of the same builder, community and plan that are in no batch yet'),
   })
   .meta({ id: 'Batch' });

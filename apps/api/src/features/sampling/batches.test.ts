@@ -51,6 +51,8 @@ const close = (houseId: string) =>
 
 it('follows a batch from entry to a failed set, by the houses’ own files', async () => {
   const { communityId, planId } = test.company.builder;
+  const old = houses[10]!;
+  await measure(old);
   const asked = { title: 'Weir Lane', communityId, planId, trades: 'One crew', rulesKey: 'one-in-seven' };
   const opened = await quality.post('/batches', asked);
   expect(opened.statusCode, opened.body).toBe(201);
@@ -64,8 +66,14 @@ it('follows a batch from entry to a failed set, by the houses’ own files', asy
     detail: expect.stringMatching(/Nothing was measured/),
   });
   expect(await take(test.company.otherHouse.id)).toMatchObject({ code: 'batch-rule' });
+  expect(await take(old)).toMatchObject({ detail: expect.stringMatching(/measured before the batch/) });
+  await measure(houses[0]!);
+  await measure(houses[1]!);
+  expect(await take(houses[1]!)).toMatchObject({ detail: expect.stringMatching(/in the order/) });
+  await take(houses[0]!);
+  await take(houses[1]!);
   expect(await post('sets', { houseIds: houses.slice(4, 8) })).toMatchObject({ code: 'batch-rule' });
-  for (const house of houses.slice(0, 3)) {
+  for (const house of houses.slice(2, 3)) {
     await measure(house);
     await take(house);
   }
@@ -105,7 +113,10 @@ it('follows a batch from entry to a failed set, by the houses’ own files', asy
 
   const other = await quality.post('/batches', { ...asked, title: 'Another' });
   const taken = await quality.post(`/batches/${other.json<Batch>().id}/results`, { houseId: houses[0]! });
-  expect(taken.json()).toMatchObject({ code: 'batch-rule', detail: expect.stringMatching(/one batch only/) });
+  expect(taken.json()).toMatchObject({
+    code: 'batch-rule',
+    detail: expect.stringMatching(/measured before the batch was opened/),
+  });
   const { items } = (await quality.get('/batches')).json<{ items: Batch[] }>();
   expect(items.map(({ title }) => title)).toEqual(['Another', 'Weir Lane']);
 });

@@ -11,6 +11,7 @@ import { TakeResult } from './take-result.tsx';
 type Candidate = Batch['candidates'][number];
 
 const readyWords: Record<Candidate['readiness'], string> = {
+  before: 'Measured before the batch was opened',
   passed: 'Measured, passed',
   failed: 'Measured, failed',
   'not-tested': 'Not measured yet',
@@ -39,12 +40,7 @@ export function CandidatesPanel({ batch, may }: { batch: Batch; may: boolean }) 
       title: 'Into the batch',
       cell: (row) => {
         if (!may) return '–';
-        if (row.readiness !== 'not-tested')
-          return batch.phase === 'sampling' ? (
-            'No: its result is known'
-          ) : (
-            <TakeResult batchId={batch.id} house={row} />
-          );
+        if (row.readiness !== 'not-tested') return <TakeResult batchId={batch.id} house={row} />;
         if (!canOpen) return 'Not measured yet';
         return (
           <Checkbox
@@ -61,17 +57,16 @@ export function CandidatesPanel({ batch, may }: { batch: Batch; may: boolean }) 
       },
     },
   ];
+  // Whoever knows a result before could choose by it; such a house comes into no set.
+  const coming = batch.candidates.filter(
+    ({ readiness }) => readiness === 'not-tested' || (readiness !== 'before' && batch.phase !== 'sampling'),
+  );
   return (
     <Panel title="Houses that may come in" flush>
-      {batch.candidates.length === 0 ? (
+      {coming.length === 0 ? (
         <Empty title="No other house of this builder, community and plan" />
       ) : (
-        <RowsTable
-          caption="Houses that may come in"
-          columns={columns}
-          rows={batch.candidates}
-          keyOf={({ id }) => id}
-        />
+        <RowsTable caption="Houses that may come in" columns={columns} rows={coming} keyOf={({ id }) => id} />
       )}
       {canOpen && (
         <div className="stack panel-note">

@@ -4,6 +4,7 @@ import { Panel } from '../../components/page/index.ts';
 import { Asked } from '../../components/states/index.ts';
 import { RowsTable, type Column } from '../../components/table/index.ts';
 import { useRoute } from '../../lib/query.ts';
+import './batches.css';
 
 type Rule = BatchRulesRow['rules'][number];
 
@@ -15,7 +16,7 @@ const columns: Column<Rule>[] = [
       <Tag tone={row.mark === 'seen' ? 'good' : 'plain'}>{row.mark === 'seen' ? 'Published' : row.mark}</Tag>
     ),
   },
-  { title: 'Source', cell: (row) => <span className="small">{row.source}</span> },
+  { title: 'Source', cell: (row) => <span className="small rule-source">{row.source}</span> },
 ];
 
 export function RulesTable({ rules }: { rules: BatchRulesRow }) {

@@ -17,10 +17,10 @@ const columnsOf = (set: Set, batchId: string, may: boolean): Column<House>[] => 
     title: 'House',
     head: true,
     cell: ({ house }) => (
-      <>
+      <span>
         <Link to={`/houses/${house.id}`}>{house.address}</Link>
         <span className="small soft"> lot {house.lot}</span>
-      </>
+      </span>
     ),
   },
   { title: 'What it is', cell: (each) => houseWords(each, set.state) },

@@ -14,7 +14,7 @@ interface TakeResultProps {
 export function TakeResult({ batchId, house, again = false }: TakeResultProps) {
   const take = useAction(batches.takeResult, { invalidates: [batches.show, batches.list] });
   return (
-    <>
+    <span>
       <Button
         variant="default"
         size="compact-md"
@@ -25,6 +25,6 @@ export function TakeResult({ batchId, house, again = false }: TakeResultProps) {
         Take the {again ? 'new ' : ''}result
       </Button>
       {take.error && <Problem error={take.error} />}
-    </>
+    </span>
   );
 }

@@ -36,10 +36,10 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
     title: 'Rater',
     head: true,
     cell: (row) => (
-      <>
+      <span>
         {row.name}
         {!row.active && <span className="small soft"> (no longer active)</span>}
-      </>
+      </span>
     ),
   },
   { title: files, figure: true, cell: (row) => row.files },
@@ -47,16 +47,16 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
     title: 'Share',
     figure: true,
     cell: (row) => (
-      <>
+      <span>
         {shareText(of(row).share)} {of(row).raised && <Tag tone="brass">Raised</Tag>}
-      </>
+      </span>
     ),
   },
   { title: 'Done of due', cell: (row) => <Done meter={of(row)} /> },
   {
     title: 'On order',
     cell: (row) => (
-      <>
+      <span>
         {of(row).open}
         {of(row).overdue > 0 && (
           <>
@@ -64,7 +64,7 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
             <Tag tone="bad">{of(row).overdue} overdue</Tag>
           </>
         )}
-      </>
+      </span>
     ),
   },
   {
@@ -72,7 +72,7 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
     cell: (row) => {
       const { dueByEnd, stillToDo, expectedFiles, shortAtEnd } = of(row);
       return (
-        <>
+        <span>
           {stillToDo} more of {dueByEnd} <span className="small soft">(of {expectedFiles} files)</span>
           {shortAtEnd > 0 && (
             <>
@@ -80,7 +80,7 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
               <Tag tone="brass">would end {shortAtEnd} short</Tag>
             </>
           )}
-        </>
+        </span>
       );
     },
   },
@@ -89,10 +89,10 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
     cell: (row) => {
       const { neededPerMonth, donePerMonth } = of(row);
       return (
-        <>
+        <span>
           {neededPerMonth === null ? '–' : perMonth(neededPerMonth)} needed{' '}
           <span className="small soft">({perMonth(donePerMonth)} so far)</span>
-        </>
+        </span>
       );
     },
   },

@@ -2,23 +2,37 @@ import type { Db } from '../../../kernel/database/database.ts';
 
 export type Readiness = 'passed' | 'failed' | 'not-tested';
 
+interface FirstResult {
+  readiness: Readiness;
+  /** when something was first submitted there */
+  at: Date | null;
+}
+
 /**
- * What the houses' own files say about their first test: nothing failed, something did, or nothing was submitted. No one
- * types a result into a batch.
+ * What the houses' own files say about their first test: nothing failed, something did, or nothing was submitted. No
+ * one types a result into a batch.
  */
-export async function firstResults(db: Db, houseIds: readonly string[]): Promise<Map<string, Readiness>> {
+export async function firstResults(db: Db, houseIds: readonly string[]): Promise<Map<string, FirstResult>> {
   const rows = await db.house.findMany({
     where: { id: { in: [...houseIds] } },
     select: {
       id: true,
-      visits: { where: { state: 'submitted', kind: { not: 'quality' } }, select: { id: true }, take: 1 },
+      visits: {
+        where: { state: 'submitted', kind: { not: 'quality' } },
+        select: { submittedAt: true, startsAt: true },
+        orderBy: { submittedAt: 'asc' },
+        take: 1,
+      },
       failedItems: { select: { id: true }, take: 1 },
     },
   });
   return new Map(
-    rows.map(({ id, visits, failedItems }) => [
+    rows.map(({ id, visits: [visit], failedItems }) => [
       id,
-      failedItems.length > 0 ? 'failed' : visits.length > 0 ? 'passed' : 'not-tested',
+      {
+        readiness: failedItems.length > 0 ? 'failed' : visit ? 'passed' : 'not-tested',
+        at: visit ? (visit.submittedAt ?? visit.startsAt) : null,
+      },
     ]),
   );
 }

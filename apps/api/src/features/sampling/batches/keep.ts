@@ -31,9 +31,38 @@ async function resultOf(db: Db, row: BatchRow, houseId: string): Promise<BatchEv
     return { kind: 'retested', houseId, passed: true };
   }
   const result = (await firstResults(db, [houseId])).get(houseId);
-  if (result === undefined || result === 'not-tested')
-    throw new AppError('batch-rule', 'Nothing was measured and submitted in this house yet.');
-  return { kind: 'tested', houseId, passed: result === 'passed' };
+  if (!result?.at) throw new AppError('batch-rule', 'Nothing was measured and submitted in this house yet.');
+  const inSet = row.events.some(({ houseIds }) => houseIds.includes(houseId));
+  if (!inSet) await refuseChoosing(db, row, result.at);
+  return { kind: 'tested', houseId, passed: result.readiness === 'passed' };
+}
+
+/** Entry is earned by what comes, one after the other: whoever could choose the houses could choose the passes. */
+async function refuseChoosing(db: Db, row: BatchRow, at: Date): Promise<void> {
+  const { builderId, communityId, planId, openedAt } = row;
+  if (at < openedAt)
+    throw new AppError(
+      'batch-rule',
+      'This house was measured before the batch was opened; entry is earned by houses measured since.',
+    );
+  const waiting = await db.house.findMany({
+    where: {
+      ...{ builderId, communityId, batchHouse: null },
+      ...(planId ? { planId } : {}),
+      visits: {
+        some: { state: 'submitted', kind: { not: 'quality' }, submittedAt: { gte: openedAt, lt: at } },
+        none: { state: 'submitted', kind: { not: 'quality' }, submittedAt: { lt: openedAt } },
+      },
+    },
+    select: { address: true, lot: true },
+    orderBy: { lot: 'asc' },
+  });
+  const [first] = waiting;
+  if (first)
+    throw new AppError(
+      'batch-rule',
+      `${first.address}, lot ${first.lot}, was measured before this one: results are taken in the order in which the houses were measured.`,
+    );
 }
 
 export function keepBatches(app: FastifyInstance): void {
@@ -75,7 +104,7 @@ export function keepBatches(app: FastifyInstance): void {
     await likeHouses(db, row, body.houseIds);
     const results = await firstResults(db, body.houseIds);
     // Whoever knows a result before the choice could put together a set that passes.
-    if ([...results.values()].some((result) => result !== 'not-tested'))
+    if ([...results.values()].some(({ at }) => at !== null))
       throw new AppError('batch-rule', 'A set holds houses that were not measured yet; one of these was.');
     const seed = randomBytes(32).toString('hex');
     const houseIds = testingOrder(body.houseIds, seed);

@@ -34,7 +34,7 @@ function eventWords(event: BatchRow['events'][number], places: ReadonlyMap<strin
   return `${where}: ${event.passed ? 'passed' : 'failed'}`;
 }
 
-async function candidatesOf(db: Db, { builderId, communityId, planId }: BatchRow) {
+async function candidatesOf(db: Db, { builderId, communityId, planId, openedAt }: BatchRow) {
   const rows = await db.house.findMany({
     where: { builderId, communityId, ...(planId ? { planId } : {}), batchHouse: null },
     select: { id: true, address: true, lot: true },
@@ -45,7 +45,10 @@ async function candidatesOf(db: Db, { builderId, communityId, planId }: BatchRow
     db,
     rows.map(({ id }) => id),
   );
-  return rows.map((row) => ({ ...row, readiness: results.get(row.id) ?? ('not-tested' as const) }));
+  return rows.map((row) => {
+    const { readiness = 'not-tested' as const, at = null } = results.get(row.id) ?? {};
+    return { ...row, readiness: at !== null && at < openedAt ? ('before' as const) : readiness };
+  });
 }
 
 export async function presentBatch(db: Db, row: BatchRow): Promise<Batch> {

@@ -50,7 +50,7 @@ export async function estimateOf(db: Db, draw: DrawRow): Promise<Draw['estimate'
   if (looked < members.length)
     return {
       ...open,
-      basis: 'Told when all of them are done: those done first need not be like the others.',
+      basis: 'Told when all of them are done: those done first need not be like the others',
     };
   if (draw.method === 'simple') {
     const bounds = countBounds(draw.frame.count, looked, found, 0.95);

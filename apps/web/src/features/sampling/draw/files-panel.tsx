@@ -11,13 +11,13 @@ const columns: Column<DrawMember>[] = [
     title: 'House',
     head: true,
     cell: (row) => (
-      <>
+      <span>
         <Link to={`/houses/${row.houseId}`}>{row.address}</Link>
         <span className="small soft">
           {' '}
           lot {row.lot}, {row.community}
         </span>
-      </>
+      </span>
     ),
   },
   { title: 'Rater', cell: (row) => row.rater },

@@ -26,7 +26,7 @@ export function OrdersPanel({ draw }: { draw: Draw }) {
 
 function Order({ draw }: { draw: Draw }) {
   const zone = useMe().company.timezone;
-  const [dueOn, setDueOn] = useState(clockOf(new Date(Date.now() + 30 * 86_400_000), zone).date);
+  const [dueOn, setDueOn] = useState(() => clockOf(new Date(Date.now() + 30 * 86_400_000), zone).date);
   const order = useAction(sampling.orderWork, {
     invalidates: [sampling.showDraw, sampling.draws, sampling.members, sampling.obligations],
   });
