@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Prisma } from '@countercheck/prisma';
 import type { ControlChart, SignalFinding, SignalFindingSummary, SignalRun } from '@countercheck/contracts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { system } from '../../kernel/actor.ts';
@@ -80,23 +81,23 @@ async function fillYear(): Promise<void> {
           },
         })),
       });
+      const submissions: Prisma.InstallerSubmissionCreateManyInput[] = [];
+      const readings: Prisma.ReadingCreateManyInput[] = [];
       for (const [i, { id, visit, system: subject }] of houses.entries()) {
         const truth = { supply: 0.11 * Math.exp(0.2 * normal()), return: 0.14 * Math.exp(0.2 * normal()) };
         const reported = {
           supplyStatic: truth.supply * (1 + 0.02 * normal()),
           returnStatic: truth.return * (1 + 0.02 * normal()),
         };
-        await db.installerSubmission.create({
-          data: {
-            ...{
-              houseId: id,
-              installerId: installer.id,
-              revision: 1,
-              signedName: 'Fitter One',
-              frozenAt: at(i),
-            },
-            figures: { [subject]: reported },
+        submissions.push({
+          ...{
+            houseId: id,
+            installerId: installer.id,
+            revision: 1,
+            signedName: 'Fitter One',
+            frozenAt: at(i),
           },
+          figures: { [subject]: reported },
         });
         const read = (figure: number, real: number) =>
           Number((rater === 0 ? figure * (1 + 0.002 * normal()) : real * (1 + 0.01 * normal())).toFixed(4));
@@ -110,13 +111,13 @@ async function fillYear(): Promise<void> {
           raw: { values: { pressure }, choices: {}, rows: [], confirmations: {} },
           entered: { 'values.pressure': { text: String(pressure), unit: 'inH2O' } },
         });
-        await db.reading.createMany({
-          data: [
-            reading('supply-static', read(reported.supplyStatic, truth.supply), 5),
-            reading('return-static', -read(reported.returnStatic, truth.return), 12),
-          ],
-        });
+        readings.push(
+          reading('supply-static', read(reported.supplyStatic, truth.supply), 5),
+          reading('return-static', -read(reported.returnStatic, truth.return), 12),
+        );
       }
+      await db.installerSubmission.createMany({ data: submissions });
+      await db.reading.createMany({ data: readings });
     }
   });
 }
