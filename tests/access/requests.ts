@@ -154,6 +154,7 @@ const visits: Record<string, Ask> = {
 
 const fieldwork: Record<string, Ask> = {
   sheet: (r) => id(r.own.id),
+  fieldPackage: nothing,
   read: (r) =>
     id(r.own.id, {
       body: {

@@ -14,6 +14,7 @@ const benchmarks: Record<string, string> = {
   routing: 'planning, beside the best distances known of published instances',
   desk: 'the desk of the quality manager with very many houses, beside its SQL',
   draws: 'drawing a tenth of a million files, by each method',
+  field: "a rater's day sent when the network is back",
   endpoints: 'the busiest endpoints with very many houses, beside their SQL',
 };
 

@@ -17,5 +17,6 @@ export {
 } from './recall.ts';
 export { recallOutcome, type Flip, type ReadingChange, type RecallOutcome } from './recall-flips.ts';
 export { recallProblem } from './recall-problem.ts';
+export { inScope, type VisitScope } from './visit-scope.ts';
 export { replayFacts, type ReplayFacts } from './replay-facts.ts';
 export { instrumentErrorWords } from './recall-words.ts';

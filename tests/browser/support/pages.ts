@@ -36,6 +36,7 @@ export const pageRows: PageRow[] = [
   { path: '/', as: 'office', main: /reinspections to book/ },
   { path: '/account', as: 'office', main: 'Save' },
   { path: '/day', as: 'rater', main: 'The day after' },
+  { path: '/unsent', as: 'rater', main: 'My day' },
   {
     path: '/visits/$id',
     as: 'rater',

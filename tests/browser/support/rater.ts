@@ -81,4 +81,9 @@ export async function submitVisit(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Submit the visit' }).click();
   await dialog(page, 'Submit the visit?').getByRole('button', { name: 'Submit', exact: true }).click();
   await told(page, 'The visit is submitted.');
+  await allSent(page);
 }
+
+/** Waits until the service has everything that was entered on this phone. */
+export const allSent = (page: Page): Promise<void> =>
+  page.locator('.phone-status').getByText('Everything is sent').waitFor();

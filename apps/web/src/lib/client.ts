@@ -34,17 +34,37 @@ export function urlOf<R extends RouteContract>(route: R, args: ArgsOf<R>): strin
   return `/api${path}${search.size > 0 ? `?${search}` : ''}`;
 }
 
+/** How a request is sent, where it is not as all others. */
+export interface Sending {
+  signal?: AbortSignal;
+  headers?: Record<string, string>;
+}
+
 /** Calls one endpoint. Throws `ApiProblem` for what the server refuses, `TypeError` when it is not reached. */
 export function call<R extends RouteContract>(
   route: R,
   args: ArgsOf<R>,
-  signal?: AbortSignal,
+  { signal, headers = {} }: Sending = {},
 ): Promise<AnswerOf<R>> {
   const { body } = args as LooseArgs;
   const hasBody = route.body !== undefined;
   return send(route, urlOf(route, args), {
     ...(hasBody ? { body: JSON.stringify(body) } : {}),
-    headers: hasBody ? { 'content-type': 'application/json' } : {},
+    headers: { ...(hasBody ? { 'content-type': 'application/json' } : {}), ...headers },
+    ...(signal ? { signal } : {}),
+  });
+}
+
+/** Sends bytes to a binary route. */
+export function sendBytes<R extends RouteContract>(
+  route: R,
+  args: Omit<ArgsOf<R>, 'body'>,
+  bytes: ArrayBuffer,
+  { signal, headers = {} }: Sending = {},
+): Promise<AnswerOf<R>> {
+  return send(route, urlOf(route, args as ArgsOf<R>), {
+    body: bytes,
+    headers: { 'content-type': 'application/octet-stream', ...headers },
     ...(signal ? { signal } : {}),
   });
 }
@@ -68,7 +88,7 @@ export function upload<R extends RouteContract>(
 async function send<R extends RouteContract>(
   route: R,
   url: string,
-  init: { body?: BodyInit; headers: Record<string, string>; signal?: AbortSignal },
+  init: { body?: NonNullable<RequestInit['body']>; headers: Record<string, string>; signal?: AbortSignal },
 ): Promise<AnswerOf<R>> {
   const response = await fetch(url, {
     ...init,

@@ -1,3 +1,4 @@
+import { PhoneProblem } from './phone/problem.ts';
 import type { ErrorCode, ProblemDetails } from '@countercheck/contracts';
 
 /** What the server said was wrong, as an error that pages can show in words. */
@@ -33,6 +34,8 @@ export function inWords(error: unknown): ProblemWords {
       requestId: requestId ?? null,
     };
   }
+  if (error instanceof PhoneProblem)
+    return { title: error.title, detail: null, remedy: error.remedy, requestId: null };
   if (error instanceof TypeError) {
     return {
       title: 'The service cannot be reached',

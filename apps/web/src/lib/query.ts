@@ -29,7 +29,7 @@ export function useRoute<R extends RouteContract>(route: R, args: ArgsOf<R>, opt
   const { keepPrevious, ...rest } = options;
   return useQuery<AnswerOf<R>>({
     queryKey: keyOf(route, args),
-    queryFn: ({ signal }) => call(route, args, signal),
+    queryFn: ({ signal }) => call(route, args, { signal }),
     ...(keepPrevious ? { placeholderData: keepPreviousData } : {}),
     ...rest,
   });

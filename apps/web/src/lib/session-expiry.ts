@@ -1,11 +1,22 @@
-const listeners = new Set<() => void>();
+function bell() {
+  const listeners = new Set<() => void>();
+  return {
+    ring(): void {
+      for (const listener of listeners) listener();
+    },
+    hear(listener: () => void): () => void {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}
+const expired = bell();
+const signedIn = bell();
 
 /** Tells whoever listens that the server no longer knows this session. */
-export function announceExpiry(): void {
-  for (const listener of listeners) listener();
-}
+export const announceExpiry = expired.ring;
+export const onExpiry = expired.hear;
 
-export function onExpiry(listener: () => void): () => void {
-  listeners.add(listener);
-  return () => listeners.delete(listener);
-}
+/** Tells whoever waited for it that somebody has signed in again over the page. */
+export const announceSignedIn = signedIn.ring;
+export const onSignedIn = signedIn.hear;

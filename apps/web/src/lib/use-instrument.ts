@@ -12,7 +12,7 @@ export function useInstrument(id: string) {
         const { items, total, pageSize } = await call(
           instruments.list,
           { query: { page, pageSize: 100 } },
-          signal,
+          { signal },
         );
         const found = items.find((each) => each.id === id);
         if (found || page * pageSize >= total) return found ?? null;

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { testKeys } from '@countercheck/measurement';
 import { fuels, applianceKinds, ventings } from '@countercheck/assessment';
 import {
+  dateSchema,
   decisionRuleSchema,
   idParams,
   idSchema,
@@ -255,6 +256,20 @@ export const sheetSchema = z
   .meta({ id: 'VisitSheet' });
 export type VisitSheet = z.infer<typeof sheetSchema>;
 
+/** Everything for the rater's next days on the phone, each rule set and instrument once. */
+export const fieldPackageSchema = z
+  .object({
+    preparedAt: instantSchema,
+    from: dateSchema,
+    to: dateSchema,
+    company: z.object({ name: z.string(), timezone: z.string(), blindSecondReading: z.boolean() }),
+    ruleSets: z.array(sheetSchema.shape.ruleSet),
+    instruments: z.array(instrumentSchema),
+    sheets: z.array(sheetSchema.omit({ ruleSet: true, instruments: true }).extend({ ruleSetId: idSchema })),
+  })
+  .meta({ id: 'FieldPackage' });
+export type FieldPackage = z.infer<typeof fieldPackageSchema>;
+
 /** The short answer for a phone that keeps its own sheet. */
 export const receiptSchema = z
   .object({ kept: idSchema, visitState: visitSchema.shape.state })
@@ -281,6 +296,19 @@ const photoFields = {
 export const largestPhoto = 15 * 1024 * 1024;
 export const largestPiece = 1024 * 1024;
 
+export const submissionBody = z.object({
+  note: optionalText(),
+  acceptWaiting: z.boolean().default(false).describe('submit although some items still wait'),
+  seen: seenSchema.optional(),
+});
+export type SubmissionBody = z.input<typeof submissionBody>;
+export const notReadyBody = z.object({
+  cause: text(500),
+  kind: z.enum(notReadyKinds).default('other'),
+  seen: seenSchema.optional(),
+});
+export type NotReadyBody = z.input<typeof notReadyBody>;
+
 const tag = 'Fieldwork';
 const visitErrors = ['not-found', 'visit-not-yours', 'visit-closed', 'file-sealed'] as const;
 
@@ -294,6 +322,21 @@ export const fieldwork = {
     params: idParams,
     response: sheetSchema,
     errors: ['not-found', 'visit-not-yours'],
+  }),
+  fieldPackage: defineRoute({
+    method: 'GET',
+    path: '/field-package',
+    tag,
+    summary: "All that a phone needs for the rater's visits without a connection, with its version",
+    access: ['rater'],
+    query: z.object({
+      days: z.coerce.number().int().min(1).max(7).default(3).describe('from today on'),
+      known: z.string().max(80).optional().describe('the version that is on the phone'),
+    }),
+    response: z.object({
+      version: z.string().describe('changes with any of the content'),
+      content: fieldPackageSchema.nullable().describe('null: the known version is still right'),
+    }),
   }),
   read: defineRoute({
     method: 'POST',
@@ -324,11 +367,7 @@ export const fieldwork = {
     access: ['rater'],
     params: idParams,
     keyed: true,
-    body: z.object({
-      note: optionalText(),
-      acceptWaiting: z.boolean().default(false).describe('submit although some items still wait'),
-      seen: seenSchema.optional(),
-    }),
+    body: submissionBody,
     response: visitSchema,
     errors: [...visitErrors, 'visit-not-complete', 'request-in-flight', 'changed-meanwhile'],
   }),
@@ -340,11 +379,7 @@ export const fieldwork = {
     access: ['rater'],
     params: idParams,
     keyed: true,
-    body: z.object({
-      cause: text(500),
-      kind: z.enum(notReadyKinds).default('other'),
-      seen: seenSchema.optional(),
-    }),
+    body: notReadyBody,
     response: visitSchema,
     errors: [...visitErrors, 'request-in-flight', 'changed-meanwhile'],
   }),

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { addVisitPhotos } from './add-photo.ts';
+import { packFieldwork } from './field-package.ts';
 import { reportNotReady } from './not-ready.ts';
 import { takeReadings } from './read.ts';
 import { reopenVisits } from './reopen.ts';
@@ -13,6 +14,7 @@ export { inOrderTaken, presentReading, readingParts } from './present.ts';
 /** The rater's work on one visit: his sheet, his readings and photos, and handing it in. */
 export async function fieldworkFeature(app: FastifyInstance): Promise<void> {
   showSheet(app);
+  packFieldwork(app);
   takeReadings(app);
   addVisitPhotos(app);
   takePhotosInPieces(app);

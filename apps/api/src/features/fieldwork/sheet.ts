@@ -15,6 +15,16 @@ import { inScope } from './scope.ts';
 
 const notOfRetest = { OR: [{ visitId: null }, { visit: { kind: { not: 'quality' as const } } }] };
 
+/** The instruments in use, each with its calibrations. */
+export async function activeInstruments(db: Db, timezone: string): Promise<VisitSheet['instruments']> {
+  const rows = await db.instrument.findMany({
+    where: { active: true },
+    include: instrumentParts,
+    orderBy: [{ kind: 'asc' }, { label: 'asc' }],
+  });
+  return rows.map((row) => presentInstrument(row, timezone));
+}
+
 /** Everything a rater needs on one house; nothing of what a blind second reading keeps from him. */
 export async function sheetOf(db: Db, actor: UserActor, visit: VisitRow): Promise<VisitSheet> {
   if (visit.kind === 'quality') return retestSheetOf(db, visit);
@@ -54,15 +64,10 @@ async function recordsOf(
     include: withFile,
     orderBy: [{ addedAt: 'asc' }, { id: 'asc' }],
   });
-  const instruments = await db.instrument.findMany({
-    where: { active: true },
-    include: instrumentParts,
-    orderBy: [{ kind: 'asc' }, { label: 'asc' }],
-  });
   return {
     readings: readings.map((row) => presentReading(row, timezone)),
     photos: photos.map(presentPhoto),
-    instruments: instruments.map((row) => presentInstrument(row, timezone)),
+    instruments: await activeInstruments(db, timezone),
   };
 }
 

@@ -6,7 +6,7 @@ import { sweepKeys } from '../../kernel/http/once.ts';
 const uploadDays = 14;
 
 /** Photos that were announced and given up, and the traces of those that came: nobody asks for them again. */
-export async function sweepUploads(database: Database): Promise<void> {
+async function sweepUploads(database: Database): Promise<void> {
   await database.as(
     system,
     (db) => db.$executeRaw`

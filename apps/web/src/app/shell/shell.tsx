@@ -1,7 +1,7 @@
 import { Drawer } from '@mantine/core';
 import { useDisclosure } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
-import { useEffect } from 'react';
+import { lazy, Suspense, useEffect } from 'react';
 import { Loading, Problem } from '../../components/states/index.ts';
 import { hasCode } from '../../lib/problem.ts';
 import { MeContext, useSession } from '../../lib/session.ts';
@@ -10,6 +10,8 @@ import { Header } from './header.tsx';
 import { Navigation } from './navigation.tsx';
 import { SignInAgain } from './sign-in-again.tsx';
 import './shell.css';
+
+const PhoneStatus = lazy(() => import('../../features/fieldwork/unsent/phone-status.tsx'));
 
 /** What surrounds every page of somebody who is signed in. */
 export function Shell() {
@@ -45,6 +47,11 @@ export function Shell() {
           Skip to the page
         </a>
         <Header onMenu={menu.open} />
+        {session.data.role === 'rater' && (
+          <Suspense fallback={null}>
+            <PhoneStatus />
+          </Suspense>
+        )}
         <div className="shell">
           <nav className="rail" aria-label="Main">
             <Navigation />

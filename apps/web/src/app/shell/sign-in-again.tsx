@@ -3,7 +3,7 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useState } from 'react';
 import { CodeForm, PasswordForm } from '../../components/sign-in/index.ts';
 import { useMe } from '../../lib/session.ts';
-import { onExpiry } from '../../lib/session-expiry.ts';
+import { announceSignedIn, onExpiry } from '../../lib/session-expiry.ts';
 
 /** Comes up over the page when the session has ended, so that what was entered there is not lost. */
 export function SignInAgain() {
@@ -15,6 +15,7 @@ export function SignInAgain() {
   function done() {
     setStep('none');
     void client.invalidateQueries();
+    announceSignedIn();
   }
   return (
     <Modal

@@ -7,6 +7,8 @@ export {
   newId,
   type NewId,
   readForm,
+  emptyRow,
+  type EnteredRow,
 } from './entered.ts';
 export { PartFields } from './part-fields.tsx';
 export { problemsByPath, serverPaths } from './problems.ts';

@@ -5,8 +5,8 @@ import { fileOf } from '../sheet/verdicts.ts';
 
 const compiled = new Map<string, Evaluate | null>();
 
-// A house keeps its rule set for life, so compiling once per set serves the whole day.
-function evaluatorOf({ id, body }: VisitSheet['ruleSet']): Evaluate | null {
+/** The set compiled, or null where it cannot be. A house keeps its set for life: compiling once serves the day. */
+export function evaluatorOf({ id, body }: VisitSheet['ruleSet']): Evaluate | null {
   const known = compiled.get(id);
   if (known !== undefined) return known;
   let made: Evaluate | null;

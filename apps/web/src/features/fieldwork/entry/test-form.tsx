@@ -1,15 +1,21 @@
 import { Button, Group, Textarea } from '@mantine/core';
 import type { Reading, VisitSheet } from '@countercheck/contracts';
 import type { ItemVerdict } from '@countercheck/rules';
-import { useRef } from 'react';
+import { lazy, Suspense, useRef } from 'react';
 import { said } from '../../../components/feedback/index.ts';
 import { Confirmations, PartFields, RowsEntry } from '../../../components/reading-form/index.ts';
 import { Problem } from '../../../components/states/index.ts';
 import { focusFirstBad } from '../../../lib/forms/index.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
+import { AveragingTimer } from './averaging-timer.tsx';
 import { InstrumentPicker } from './instrument-picker.tsx';
 import { LivePreview } from './live-preview.tsx';
 import { useReadingForm } from './use-reading-form.ts';
+
+const ImportPoints = lazy(() => import('./logged/import-points.tsx'));
+
+/** Instruments whose display moves with the wind, so that a time is averaged over. */
+const averaged = new Set(['manometer', 'blower-door', 'duct-tester']);
 
 interface Props {
   sheet: VisitSheet;
@@ -26,6 +32,7 @@ export function TestForm(props: Props) {
   const box = useRef<HTMLFormElement>(null);
   const form = useReadingForm(props);
   const { test, draft, change, problems } = form;
+  const moves = test.instrumentKinds.some((kind) => averaged.has(kind));
   const name = `${test.title}, ${place.subject.label}`;
 
   async function submit() {
@@ -71,6 +78,12 @@ export function TestForm(props: Props) {
         instrument={form.instrument}
         onChange={(part) => change(part)}
       />
+      {moves && <AveragingTimer />}
+      {moves && test.rows && (
+        <Suspense fallback={null}>
+          <ImportPoints test={test.key} definition={test.rows} onRows={(rows) => change({ rows })} />
+        </Suspense>
+      )}
       {test.rows && (
         <RowsEntry
           definition={test.rows}

@@ -51,7 +51,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
         : { ...emptyDraft(test), instrumentId: usualInstrument(offered, sheet.readings) },
   );
   const [attempted, setAttempted] = useState(false);
-  const record = useRecordReading(sheet.visit.id);
+  const record = useRecordReading(sheet, `${test.title}, ${place.subject.label}`);
 
   const instrument = offered.find(({ facts }) => facts.id === draft.instrumentId)?.facts ?? null;
   const read = useMemo(() => readForm(test, draft), [test, draft]);
@@ -91,19 +91,16 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     const takenAt = stamp(now).takenAt ?? now;
     try {
       await record.mutateAsync({
-        params: { id: sheet.visit.id },
-        body: {
-          id: draft.id,
-          test: test.key,
-          subjectId: place.subject.id,
-          raw: read.raw,
-          entered: read.entered,
-          conditions: draft.note.trim() === '' ? {} : { note: draft.note.trim() },
-          instrumentId: draft.instrumentId,
-          takenAt,
-          supersedesId: corrects?.id ?? null,
-          supersedeReason: corrects ? draft.supersedeReason.trim() : null,
-        },
+        id: draft.id,
+        test: test.key,
+        subjectId: place.subject.id,
+        raw: read.raw,
+        entered: read.entered,
+        conditions: draft.note.trim() === '' ? {} : { note: draft.note.trim() },
+        instrumentId: draft.instrumentId,
+        takenAt,
+        supersedesId: corrects?.id ?? null,
+        supersedeReason: corrects ? draft.supersedeReason.trim() : null,
       });
     } catch {
       return false;

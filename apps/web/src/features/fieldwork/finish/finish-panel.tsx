@@ -8,6 +8,7 @@ import { Caution } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
 import { useNotReady, useSubmitVisit } from '../data/sheet.ts';
 import { notReadyWords } from '../../../lib/words/scheduling.ts';
+import { usePhone } from '../phone/use-phone.ts';
 import { draftsWaiting } from '../entry/draft-store.ts';
 
 type NotReadyKind = NonNullable<Visit['notReadyKind']>;
@@ -23,11 +24,11 @@ export function FinishPanel({ sheet, verdicts }: Props) {
   const [note, setNote] = useState('');
   const [cause, setCause] = useState('');
   const [causeKind, setCauseKind] = useState<NotReadyKind>('other');
-  const submit = useSubmitVisit();
-  const notReady = useNotReady();
+  const submit = useSubmitVisit(sheet);
+  const notReady = useNotReady(sheet);
   const { id } = sheet.visit;
   const waiting = verdicts.filter(({ status }) => status === 'waiting');
-  const unrecorded = draftsWaiting(id, localStorage);
+  const unrecorded = draftsWaiting(id, usePhone().phone?.drafts ?? localStorage);
   const list = (reasons: boolean) => (
     <ul className="waiting-list">
       {waiting.map((verdict) => (
@@ -64,7 +65,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
         onClose={() => setAsking(null)}
         action={waiting.length > 0 ? 'Submit all the same' : 'Submit'}
         onConfirm={async () => {
-          await submit.mutateAsync({ params: { id }, body: { note, acceptWaiting: waiting.length > 0 } });
+          await submit.mutateAsync({ note, acceptWaiting: waiting.length > 0 });
           said('The visit is submitted.');
         }}
       >
@@ -88,7 +89,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
         action="Close the visit"
         disabled={cause.trim() === ''}
         onConfirm={async () => {
-          await notReady.mutateAsync({ params: { id }, body: { cause: cause.trim(), kind: causeKind } });
+          await notReady.mutateAsync({ cause: cause.trim(), kind: causeKind });
           said('The visit is closed; the office sees the cause.');
         }}
       >

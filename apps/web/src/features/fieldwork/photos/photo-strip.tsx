@@ -4,11 +4,12 @@ import { service, type Photo } from '@countercheck/contracts';
 import { useState } from 'react';
 import { Problem } from '../../../components/states/index.ts';
 import { urlOf } from '../../../lib/client.ts';
-import { useSendPhoto, type NewPhoto } from '../data/sheet.ts';
+import { usePhotoHere, useSendPhoto, type NewPhoto } from '../data/photos.ts';
 import { scalePhoto } from './scale-photo.ts';
 
 interface Props {
   visitId: string;
+  houseId: string;
   item: string;
   subjectId: string;
   /** what the photos show, for people who do not see them */
@@ -17,12 +18,30 @@ interface Props {
   mayAdd: boolean;
 }
 
+function OnePhoto({ photo, name }: { photo: Photo; name: string }) {
+  const here = usePhotoHere(photo.id);
+  const args = { params: { id: photo.id } };
+  return (
+    <li>
+      <a href={here ?? urlOf(service.photo, args)} target="_blank" rel="noreferrer">
+        <img
+          src={here ?? urlOf(service.thumbnail, args)}
+          alt={photo.caption ?? `Photo of ${name}`}
+          loading="lazy"
+        />
+      </a>
+      {photo.caption && <span className="small">{photo.caption}</span>}
+      {here && <span className="small soft">On this phone</span>}
+    </li>
+  );
+}
+
 /** The photos of an item, and taking another one. */
-export function PhotoStrip({ visitId, item, subjectId, name, photos, mayAdd }: Props) {
+export function PhotoStrip({ visitId, houseId, item, subjectId, name, photos, mayAdd }: Props) {
   const [caption, setCaption] = useState('');
   const [waiting, setWaiting] = useState<{ photo: NewPhoto; file: Blob; error: unknown } | null>(null);
   const [busy, setBusy] = useState(false);
-  const sendPhoto = useSendPhoto(visitId);
+  const sendPhoto = useSendPhoto(visitId, houseId, name);
 
   async function send(photo: NewPhoto, file: Blob) {
     setBusy(true);
@@ -58,16 +77,7 @@ export function PhotoStrip({ visitId, item, subjectId, name, photos, mayAdd }: P
       {photos.length > 0 && (
         <ul className="photo-strip">
           {photos.map((photo) => (
-            <li key={photo.id}>
-              <a href={urlOf(service.photo, { params: { id: photo.id } })} target="_blank" rel="noreferrer">
-                <img
-                  src={urlOf(service.thumbnail, { params: { id: photo.id } })}
-                  alt={photo.caption ?? `Photo of ${name}`}
-                  loading="lazy"
-                />
-              </a>
-              {photo.caption && <span className="small">{photo.caption}</span>}
-            </li>
+            <OnePhoto key={photo.id} photo={photo} name={name} />
           ))}
         </ul>
       )}
@@ -81,7 +91,11 @@ export function PhotoStrip({ visitId, item, subjectId, name, photos, mayAdd }: P
             value={caption}
             onChange={(event) => setCaption(event.currentTarget.value)}
           />
-          <FileButton accept="image/jpeg,image/png,image/webp" onChange={(file) => void add(file)}>
+          <FileButton
+            accept="image/jpeg,image/png,image/webp"
+            capture="environment"
+            onChange={(file) => void add(file)}
+          >
             {(props) => (
               <Button
                 {...props}

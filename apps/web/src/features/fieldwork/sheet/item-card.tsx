@@ -39,6 +39,7 @@ function Body({ verdict }: { verdict: ItemVerdict }) {
       <WhyVerdict verdict={verdict} />
       <PhotoStrip
         visitId={sheet.visit.id}
+        houseId={sheet.visit.house.id}
         item={verdict.item}
         subjectId={verdict.subjectId}
         name={`${verdict.title}, ${verdict.subjectLabel}`}

@@ -50,10 +50,12 @@ interface Props {
   instrument: InstrumentFacts | null;
   replaced: readonly Reading[];
   onCorrect: (() => void) | null;
+  /** takes back what has not been sent */
+  onUndo: (() => void) | null;
 }
 
 /** A recorded reading: what it came to, what was typed, how it was worked out, and what it replaced. */
-export function ReadingCard({ reading, outcome, instrument, replaced, onCorrect }: Props) {
+export function ReadingCard({ reading, outcome, instrument, replaced, onCorrect, onUndo }: Props) {
   return (
     <article className="reading" aria-label="Recorded reading">
       {outcome && (
@@ -89,10 +91,16 @@ export function ReadingCard({ reading, outcome, instrument, replaced, onCorrect 
           ))}
         </details>
       )}
-      {onCorrect && (
-        <Button size="md" variant="default" onClick={onCorrect}>
-          Correct this reading
+      {onUndo ? (
+        <Button size="lg" variant="default" onClick={onUndo}>
+          Undo: it is not sent yet
         </Button>
+      ) : (
+        onCorrect && (
+          <Button size="lg" variant="default" onClick={onCorrect}>
+            Correct this reading
+          </Button>
+        )
       )}
     </article>
   );

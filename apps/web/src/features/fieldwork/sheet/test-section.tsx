@@ -2,6 +2,7 @@ import { Button } from '@mantine/core';
 import { testDefinition } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
 import { useId, useState } from 'react';
+import { useUndo } from '../data/undo.ts';
 import { InstallersFigure } from '../entry/installers-figure.tsx';
 import { isHidden } from '../entry/preview.ts';
 import { reportedFor } from '../entry/reported.ts';
@@ -26,6 +27,7 @@ export function TestSection({ place, verdict, alone }: Props) {
   const test = testDefinition(key);
   const readings = standing(sheet.readings, key, subject.id);
   const ofThisVisit = readings.some(({ visitId }) => visitId === sheet.visit.id);
+  const undoOf = useUndo();
   const headingId = useId();
   const [correcting, setCorrecting] = useState<string | null>(null);
   const [open, setOpen] = useState(alone);
@@ -45,20 +47,31 @@ export function TestSection({ place, verdict, alone }: Props) {
         lines={reportedFor(fileOf(sheet), key, subject)}
         hidden={isHidden(sheet.file, key, subject.id)}
       />
-      {readings.map((reading) => (
-        <ReadingCard
-          key={reading.id}
-          reading={reading}
-          outcome={outcomes.get(reading.id)}
-          instrument={fileOf(sheet).readings.find(({ id }) => id === reading.id)?.instrument ?? null}
-          replaced={replacedBy(reading, sheet.readings)}
-          onCorrect={
-            mayRecord && reading.visitId === sheet.visit.id && correcting === null
-              ? () => setCorrecting(reading.id)
-              : null
-          }
-        />
-      ))}
+      {readings.map((reading) => {
+        const undo = mayRecord && correcting === null ? undoOf(reading) : null;
+        return (
+          <ReadingCard
+            key={reading.id}
+            reading={reading}
+            outcome={outcomes.get(reading.id)}
+            instrument={fileOf(sheet).readings.find(({ id }) => id === reading.id)?.instrument ?? null}
+            replaced={replacedBy(reading, sheet.readings)}
+            onCorrect={
+              mayRecord && reading.visitId === sheet.visit.id && correcting === null
+                ? () => setCorrecting(reading.id)
+                : null
+            }
+            onUndo={
+              undo &&
+              (() => {
+                setCorrecting(reading.supersedesId);
+                setOpen(true);
+                void undo();
+              })
+            }
+          />
+        );
+      })}
       {readings.length === 0 && !mayRecord && <p className="soft">No reading is recorded.</p>}
       {corrected && (
         <TestForm

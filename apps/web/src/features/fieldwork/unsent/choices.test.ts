@@ -1,0 +1,80 @@
+import { expect, it } from 'vitest';
+import type { VisitSheet } from '@countercheck/contracts';
+import type { Entry } from '../outbox/entry.ts';
+import type { Content } from '../phone/content.ts';
+import { choicesFor, withReason } from './choices.ts';
+
+const times = { startsAt: '2026-11-25T15:00:00.000Z', endsAt: '2026-11-25T17:00:00.000Z' };
+const now = (more: object = {}) =>
+  ({ visit: { id: 'visit', ...times }, figuresRevision: 1, readings: [], ...more }) as unknown as VisitSheet;
+const reading = (seen: object = {}): Content =>
+  ({
+    kind: 'reading',
+    visitId: 'visit',
+    place: 'Supply static pressure, System 1',
+    body: {
+      ...{ id: 'mine', test: 'supply-static', subjectId: 'system' },
+      seen: { ...times, figuresRevision: 1, ...seen },
+    },
+  }) as unknown as Content;
+const refused = (content: Content, code: string) =>
+  ({
+    content,
+    refusal: { code, title: '', detail: null, remedy: '', fields: [] },
+  }) as unknown as Entry<Content>;
+const labels = (entry: Entry<Content>, sheet: VisitSheet | null) =>
+  choicesFor(entry, sheet).map(({ label }) => label);
+
+it('asks whether it is sent for the visit as it was moved', () => {
+  const moved = now({ visit: { id: 'visit', ...times, startsAt: '2026-11-25T14:00:00.000Z' } });
+  const [send, back] = choicesFor(refused(reading(), 'changed-meanwhile'), moved);
+  expect(send).toMatchObject({
+    label: 'Send it all the same',
+    content: { body: { seen: { startsAt: '2026-11-25T14:00:00.000Z', figuresRevision: 1 } } },
+  });
+  expect(back).toMatchObject({ label: 'Take it back', content: null });
+});
+
+it('lets the rater choose which of two signed revisions he read against', () => {
+  const choices = choicesFor(refused(reading(), 'changed-meanwhile'), now({ figuresRevision: 2 }));
+  expect(choices.map(({ label }) => label)).toEqual([
+    'Keep revision 1, which I read against',
+    'Send it against revision 2',
+    'Take it back',
+  ]);
+  expect(choices[0]).toMatchObject({ content: { body: { figuresChosen: 1, seen: { figuresRevision: 2 } } } });
+  expect(choices[1]!.content).not.toHaveProperty('body.figuresChosen');
+  // None were signed when he read: there is nothing older to keep.
+  const first = refused(reading({ figuresRevision: null }), 'changed-meanwhile');
+  expect(labels(first, now())).toEqual(['Send it against revision 1', 'Take it back']);
+});
+
+it('puts mine in the place of what another device wrote only with a reason', () => {
+  const theirs = {
+    ...{ id: 'theirs', test: 'supply-static', subjectId: 'system', visitId: 'visit' },
+    ...{ takenAt: '2026-11-25T15:30:00.000Z', supersedesId: null, supersededById: null },
+  };
+  const [mine, back] = choicesFor(refused(reading(), 'conflict'), now({ readings: [theirs] }));
+  expect(mine).toMatchObject({ needsReason: true, content: { body: { supersedesId: 'theirs' } } });
+  expect(withReason(mine!.content!, 'Hose had slipped off')).toMatchObject({
+    body: { supersedeReason: 'Hose had slipped off' },
+  });
+  expect(back!.label).toBe('Theirs stands; take mine back');
+  expect(labels(refused(reading(), 'conflict'), now())).toEqual([
+    'Try again',
+    'Theirs stands; take mine back',
+  ]);
+});
+
+it('offers to submit with what waits, and to try again what it does not know', () => {
+  const content = {
+    kind: 'submission',
+    visitId: 'visit',
+    place: 'x',
+    body: { acceptWaiting: false },
+  } as Content;
+  const [submit] = choicesFor(refused(content, 'visit-not-complete'), now());
+  expect(submit!.content).toMatchObject({ body: { acceptWaiting: true } });
+  expect(labels(refused(reading(), 'visit-not-yours'), null)).toEqual(['Try again', 'Take it back']);
+  expect(choicesFor({ ...refused(reading(), 'x'), refusal: null }, now())).toEqual([]);
+});

@@ -1,0 +1,98 @@
+import type { VisitSheet } from '@countercheck/contracts';
+import type { Entry } from '../outbox/entry.ts';
+import type { Content } from '../phone/content.ts';
+import { standing } from '../sheet/readings.ts';
+
+export interface Choice {
+  label: string;
+  /** what is sent instead; null takes the entry back */
+  content: Content | null;
+  /** it says why, in the file */
+  needsReason: boolean;
+}
+
+const seenOf = ({ visit, figuresRevision }: VisitSheet) => ({
+  startsAt: visit.startsAt,
+  endsAt: visit.endsAt,
+  figuresRevision,
+});
+
+function withSeen(content: Content, now: VisitSheet, figuresChosen?: number): Content {
+  const seen = seenOf(now);
+  switch (content.kind) {
+    case 'reading':
+      return {
+        ...content,
+        body: { ...content.body, seen, ...(figuresChosen === undefined ? {} : { figuresChosen }) },
+      };
+    case 'submission':
+      return { ...content, body: { ...content.body, seen } };
+    case 'not-ready':
+      return { ...content, body: { ...content.body, seen } };
+    case 'photo':
+      return content;
+  }
+}
+
+function whenChanged(content: Content, now: VisitSheet): Choice[] {
+  const mine = content.kind === 'reading' ? content.body.seen?.figuresRevision : undefined;
+  const newer = now.figuresRevision !== null && mine !== undefined && mine !== now.figuresRevision;
+  const send = { needsReason: false };
+  if (!newer) return [{ ...send, label: 'Send it all the same', content: withSeen(content, now) }];
+  const older =
+    typeof mine === 'number'
+      ? [
+          {
+            ...send,
+            label: `Keep revision ${mine}, which I read against`,
+            content: withSeen(content, now, mine),
+          },
+        ]
+      : [];
+  return [
+    ...older,
+    { ...send, label: `Send it against revision ${now.figuresRevision}`, content: withSeen(content, now) },
+  ];
+}
+
+/** Another device has written the same reading: mine takes its place with a reason, or theirs stands. */
+function whenReadTwice(content: Extract<Content, { kind: 'reading' }>, now: VisitSheet): Choice[] {
+  const { test, subjectId } = content.body;
+  const theirs = standing(now.readings, test, subjectId).findLast(
+    ({ visitId, id }) => visitId === now.visit.id && id !== content.body.id,
+  );
+  if (!theirs) return [];
+  const body = { ...content.body, seen: seenOf(now), supersedesId: theirs.id };
+  return [{ label: 'Mine replaces it, with this reason', content: { ...content, body }, needsReason: true }];
+}
+
+/**
+ * What a person can do with an entry that the service refused, given the house as it is there now (null when it
+ * cannot be asked or is no longer this rater's). Nothing is ever sent over something else without being chosen here.
+ */
+export function choicesFor({ content, refusal }: Entry<Content>, now: VisitSheet | null): Choice[] {
+  const back: Choice = { label: 'Take it back', content: null, needsReason: false };
+  const again: Choice = { label: 'Try again', content, needsReason: false };
+  if (!refusal) return [];
+  if (!now) return [again, back];
+  if (refusal.code === 'changed-meanwhile') return [...whenChanged(content, now), back];
+  if (content.kind === 'reading' && (refusal.code === 'conflict' || refusal.code === 'reading-superseded')) {
+    const instead = whenReadTwice(content, now);
+    return [...(instead.length > 0 ? instead : [again]), { ...back, label: 'Theirs stands; take mine back' }];
+  }
+  if (content.kind === 'submission' && refusal.code === 'visit-not-complete') {
+    const body = { ...content.body, acceptWaiting: true };
+    return [
+      { label: 'Submit it all the same', content: { ...content, body }, needsReason: false },
+      { ...back, label: 'Go on with the visit' },
+    ];
+  }
+  return [again, back];
+}
+
+/** The content with the reason that a person gave. */
+export function withReason(content: Content, reason: string): Content {
+  return content.kind === 'reading'
+    ? { ...content, body: { ...content.body, supersedeReason: reason } }
+    : content;
+}
