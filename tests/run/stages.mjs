@@ -32,9 +32,9 @@ export const stages = [
     minutes: 2,
   },
   { name: 'unused', what: 'unused code', commands: [tool('knip/bin/knip.js')], minutes: 2 },
-  { name: 'unit', what: 'unit tests', project: 'unit', minutes: 5 },
-  { name: 'api', what: 'API tests on PostgreSQL', project: 'api', minutes: 8 },
-  { name: 'browser', what: 'browser tests', project: 'browser', minutes: 10 },
+  { name: 'unit', what: 'unit tests', project: 'unit', minutes: 8 },
+  { name: 'api', what: 'API tests on PostgreSQL', project: 'api', minutes: 12 },
+  { name: 'browser', what: 'browser tests', project: 'browser', minutes: 18 },
   {
     name: 'budgets',
     what: 'weight of the pages',

@@ -45,7 +45,7 @@ function dayFaults(problem: PlanProblem, rater: PlanRater, hours: WorkingDay, da
   const visits = day.visits.map(({ visit }) => problem.visits.find(({ id }) => id === visit));
   if (day.leaves < hours.from - tolerance) found.push(`leaves at ${day.leaves}, before ${hours.from}`);
   if (day.returns > hours.to + tolerance) found.push(`returns at ${day.returns}, after ${hours.to}`);
-  let [free, place, size] = [day.leaves, hours.startPlace, 0];
+  let [free, place, size, fixed] = [day.leaves, hours.startPlace, 0, 0];
   let pauses = 0;
   const drive = (to: number, until: number, what: string) => {
     const minutes = problem.travel.minutes[place * problem.travel.places + to]!;
@@ -72,9 +72,12 @@ function dayFaults(problem: PlanProblem, rater: PlanRater, hours: WorkingDay, da
     );
     free = end;
     size += visit.size;
+    if (visit.fixed) fixed += visit.size;
   });
   drive(hours.endPlace, day.returns, 'the end');
-  if (hours.room !== null && size > hours.room + tolerance) found.push(`${size} is more than ${hours.room}`);
+  // What is fixed may fill a day beyond its room; nothing more is to be added to it then.
+  const room = Math.max(hours.room ?? Infinity, fixed);
+  if (size > room + tolerance) found.push(`${size} is more than ${room}`);
   return [...found, ...pauseFaults(hours, day, pauses)];
 }
 
