@@ -34,7 +34,7 @@ export const hashOf = (content: unknown): string => textHash(canonicalText(conte
 export const textHash = (text: string): string => createHash('sha256').update(text).digest('hex');
 
 /** What a builder's result takes out of the sealed content. */
-export const sealedResultSchema = z.object({
+const sealedResultSchema = z.object({
   house: z.object({
     id: z.string(),
     address: z.string(),

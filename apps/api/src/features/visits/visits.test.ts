@@ -66,7 +66,12 @@ describe('booking', () => {
     expect(mail.map(({ recipient }) => recipient)).toEqual(['rater@weir.example', 'site@quillbrook.example']);
     expect(mail[0]!.body).toContain('(US/Central)');
     const { items } = (await office.get(`/houses/${house.id}/events`)).json();
-    expect(items.map(({ action }: { action: string }) => action)).toEqual(['stage changed', 'visit booked']);
+    // Nobody had asked for it, so the booking makes the request that it answers.
+    expect(items.map(({ action }: { action: string }) => action)).toEqual([
+      'stage changed',
+      'visit booked',
+      'visit asked',
+    ]);
     expect(await owner('SELECT 1 FROM item_results WHERE house_id = $1 LIMIT 1', [house.id])).toHaveLength(1);
   });
 

@@ -71,9 +71,18 @@ it('says while a deed is being done that it is', async () => {
     await held;
   });
   await holds;
-  const first = keyed(key, url, body);
-  const meanwhile = async () => (await keyed(key, url, body)).json<{ code?: string }>().code;
-  await expect.poll(meanwhile, { timeout: 20_000 }).toBe('request-in-flight');
+  // A request of the tests is sent when somebody waits for its answer.
+  const first = Promise.resolve(keyed(key, url, body));
+  const waits = async () => {
+    const { rows } = await withClient(test.urls.ownerUrl, (client) =>
+      client.query<{ waits: boolean }>(
+        `SELECT EXISTS (SELECT FROM pg_locks WHERE NOT granted AND locktype = 'transactionid') AS waits`,
+      ),
+    );
+    return rows[0]!.waits;
+  };
+  await expect.poll(waits, { timeout: 20_000 }).toBe(true);
+  expect((await keyed(key, url, body)).json()).toMatchObject({ code: 'request-in-flight' });
   release();
   await holder;
   const answer = await first;
