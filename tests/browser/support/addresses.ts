@@ -50,9 +50,9 @@ export async function ownSealedFile(ask: Ask): Promise<string> {
   return `/releases/${releaseId}`;
 }
 
-async function whenEnded(ask: Ask, path: string): Promise<string> {
+async function whenEnded(ask: Ask, who: Parameters<Ask>[0], path: string): Promise<string> {
   for (;;) {
-    const { state } = await ask<{ state: string }>('quality', 'GET', path);
+    const { state } = await ask<{ state: string }>(who, 'GET', path);
     if (state === 'done') return path;
     if (state !== 'waiting' && state !== 'running') throw new Error(`${path}: ${state}`);
     await new Promise((resolve) => setTimeout(resolve, 300));
@@ -64,7 +64,7 @@ export async function endedReplay(ask: Ask): Promise<string> {
   const sets = await ask<{ id: string; key: string }[]>('quality', 'GET', '/rule-sets');
   const ruleSetId = sets.find(({ key }) => key === 'company-strict')!.id;
   const { id } = await ask<{ id: string }>('quality', 'POST', '/replays', { ruleSetId, filter: {} });
-  return whenEnded(ask, `/replays/${id}`);
+  return whenEnded(ask, 'quality', `/replays/${id}`);
 }
 
 export async function endedRecall(ask: Ask): Promise<string> {
@@ -73,7 +73,7 @@ export async function endedRecall(ask: Ask): Promise<string> {
     ...{ instrumentId, from: '2000-01-01', to: '2099-12-31', reason: 'Found at the yearly calibration' },
     error: { kind: 'offset', value: -2 },
   });
-  return whenEnded(ask, `/recalls/${id}`);
+  return whenEnded(ask, 'quality', `/recalls/${id}`);
 }
 
 /** A plan of the coming days, searched for as short as it may be. */
@@ -83,7 +83,7 @@ export async function endedPlan(ask: Ask): Promise<string> {
   const { id } = await ask<{ id: string }>('office', 'POST', '/plans', {
     ...{ from: day(1), to: day(8), raterIds: raters.map((each) => each.id), seconds: 1 },
   });
-  return whenEnded(ask, `/plans/${id}`);
+  return whenEnded(ask, 'office', `/plans/${id}`);
 }
 
 /** A draw whose population is frozen and whose seed is still secret. */
@@ -143,7 +143,7 @@ export async function foundSignal(ask: Ask): Promise<string> {
   const day = (offset: number) => new Date(Date.now() + offset * 86_400_000).toISOString().slice(0, 10);
   const body = { from: day(-400), to: day(1) };
   const { id } = await ask<{ id: string }>('quality', 'POST', '/signal-runs', body);
-  await whenEnded(ask, `/signal-runs/${id}`);
+  await whenEnded(ask, 'quality', `/signal-runs/${id}`);
   return `/signals/${await first(ask, 'quality', `/signal-findings?runId=${id}`)}`;
 }
 

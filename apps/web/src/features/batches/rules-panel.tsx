@@ -8,15 +8,23 @@ import './batches.css';
 
 type Rule = BatchRulesRow['rules'][number];
 
+const shortMarks: Record<string, string> = {
+  seen: 'Published',
+  'common practice, no published source': 'Common practice',
+};
+
 const columns: Column<Rule>[] = [
   { title: 'Rule', head: true, cell: (row) => row.words },
   {
     title: 'Mark',
     cell: (row) => (
-      <Tag tone={row.mark === 'seen' ? 'good' : 'plain'}>{row.mark === 'seen' ? 'Published' : row.mark}</Tag>
+      <Tag tone={row.mark === 'seen' ? 'good' : 'plain'}>{shortMarks[row.mark] ?? row.mark}</Tag>
     ),
   },
-  { title: 'Source', cell: (row) => <span className="small rule-source">{row.source}</span> },
+  {
+    title: 'Source',
+    cell: (row) => <span className="small rule-source">{row.source || 'no published source'}</span>,
+  },
 ];
 
 export function RulesTable({ rules }: { rules: BatchRulesRow }) {
