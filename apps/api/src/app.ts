@@ -26,6 +26,8 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
     trustProxy: config.TRUST_PROXY,
     bodyLimit: 6 * 1024 * 1024,
     routerOptions: { maxParamLength: 250 },
+    // A start waits for the database, the queue and the rule sets; a busy machine takes its time over them.
+    pluginTimeout: 60_000,
   });
 
   speakContracts(app);

@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { Problem } from '../../../components/states/index.ts';
 import { urlOf } from '../../../lib/client.ts';
 import { usePhotoHere, useSendPhoto, type NewPhoto } from '../data/photos.ts';
-import { scalePhoto } from './scale-photo.ts';
+import { scalePhoto } from '../../../lib/photos/scale-photo.ts';
 
 interface Props {
   visitId: string;

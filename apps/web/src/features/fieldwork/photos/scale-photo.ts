@@ -1,1 +1,0 @@
-export { scalePhoto } from '../../../lib/photos/scale-photo.ts';
