@@ -57,7 +57,7 @@ describe('the doubts about a visit', () => {
     expect(of({ startsAt: at('09:00', '2026-12-12'), endsAt: at('10:00', '2026-12-12') })).toEqual([
       ...['outside-hours', 'after-deadline'],
     ]);
-    // Two in the morning in UTC is the evening before in Chicago's zone, and Ann does not work then.
+    // Two in the morning in UTC is the evening before in the company's zone, and Ann does not work then.
     const late = { startsAt: at('02:00', '2026-12-08'), endsAt: at('03:00', '2026-12-08') };
     const [warning] = visitWarnings(visit(late), around({ timezone: 'US/Central' }));
     expect(warning?.text).toBe('Ann works from 08:00 to 17:00 on that day.');
