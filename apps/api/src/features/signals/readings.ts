@@ -87,7 +87,10 @@ export async function readReadings(
       SELECT (x.verdict #>> '{headline,value}')::float8 AS value, (x.verdict #>> '{headline,low}')::float8 AS low,
         (x.verdict #>> '{headline,high}')::float8 AS high
       FROM item_results x WHERE x.house_id = r.house_id AND x.item = ${itemOf}
-        AND x.subject_id IN (r.subject_id, 'house') LIMIT 1) v ON true
+        AND x.subject_id IN (r.subject_id, 'house')
+        -- what a second rater read decided nothing
+        AND NOT EXISTS (SELECT 1 FROM visits q WHERE q.id = r.visit_id AND q.kind = 'quality')
+      LIMIT 1) v ON true
     WHERE ${chosen(of)} AND ${looked} ${narrowed}
       AND r.taken_at >= (${from}::date)::timestamp AT TIME ZONE ${timezone}
       AND r.taken_at < (${to}::date + 1)::timestamp AT TIME ZONE ${timezone}

@@ -14,7 +14,7 @@ interface Known {
 
 async function whatIsKnown(db: Db): Promise<Known> {
   const open = await db.correctiveAction.findMany({
-    where: { state: 'open' },
+    where: { state: 'open', restoredAt: null },
     select: { raterId: true, builderId: true },
   });
   const counts = await db.$queryRaw<{ rater: string; files: number }[]>`
