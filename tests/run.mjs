@@ -4,6 +4,7 @@ import { install, isInstalled } from '../apps/host/bootstrap/install.mjs';
 import { requireNode } from '../apps/host/bootstrap/node-version.mjs';
 import { secondsSince, step } from '../apps/host/bootstrap/steps.mjs';
 import { Trouble } from '../apps/host/bootstrap/trouble.mjs';
+import { inTurn } from './run/in-turn.mjs';
 import { runStage } from './run/stage.mjs';
 import { stages } from './run/stages.mjs';
 
@@ -26,19 +27,23 @@ async function main() {
   await unregister();
 
   const start = performance.now();
+  /** @type {string[]} */
   const lines = [];
   const total = { passed: 0, failed: 0 };
-  for (const stage of stages.filter(({ name }) => wanted.length === 0 || wanted.includes(name))) {
-    console.log(`\n== ${stage.name}: ${stage.what}`);
-    const since = performance.now();
-    const { passed, failed, note } = await runStage(stage, root);
-    total.passed += passed;
-    total.failed += failed;
-    lines.push(
-      `${failed === 0 ? '✓' : '✗'} ${stage.name.padEnd(12)}${secondsSince(since).padStart(8)}   ${note}`,
-    );
-    console.log(lines.at(-1));
-  }
+  await inTurn(
+    stages.filter(({ name }) => wanted.length === 0 || wanted.includes(name)),
+    async (stage) => {
+      console.log(`\n== ${stage.name}: ${stage.what}`);
+      const since = performance.now();
+      const { passed, failed, note } = await runStage(stage, root);
+      total.passed += passed;
+      total.failed += failed;
+      lines.push(
+        `${failed === 0 ? '✓' : '✗'} ${stage.name.padEnd(12)}${secondsSince(since).padStart(8)}   ${note}`,
+      );
+      console.log(lines.at(-1));
+    },
+  );
   console.log(`\n${lines.join('\n')}\n\nin ${secondsSince(start)}`);
   console.log(`${total.passed} passed, ${total.failed} failed`);
   process.exitCode = total.failed === 0 ? 0 : 1;
