@@ -23,9 +23,15 @@ module.exports = {
       to: { path: '^(apps|prisma|tests)/' },
     },
     nothingBut(
+      'distributions-stand-alone',
+      '^packages/distributions/',
+      [],
+      'A phone carries them: they bring nothing along.',
+    ),
+    nothingBut(
       'measurement-stands-alone',
       '^packages/measurement/',
-      ['^node_modules/@stdlib/'],
+      ['^packages/distributions/', '^node_modules/@stdlib/'],
       'Quantities and units rest on nothing but the mathematics of distributions.',
     ),
     nothingBut(
@@ -49,7 +55,7 @@ module.exports = {
     nothingBut(
       'sampling-is-mathematics',
       '^packages/sampling/',
-      ['^node_modules/(@stdlib|@noble|canonicalize|zod)/'],
+      ['^packages/distributions/', '^node_modules/(@stdlib|@noble|canonicalize|zod)/'],
       'A draw must be repeatable from its record alone, by anybody.',
     ),
     nothingBut(

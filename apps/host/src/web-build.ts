@@ -12,7 +12,9 @@ const sources = [
   ...['src', 'public', 'index.html', 'vite.config.ts', 'postcss.config.cjs', 'package.json'].map(
     (x) => `apps/web/${x}`,
   ),
-  ...['measurement', 'rules', 'assessment', 'contracts', 'quality'].map((name) => `packages/${name}/src`),
+  ...['measurement', 'rules', 'assessment', 'contracts', 'quality', 'sampling', 'seal', 'distributions'].map(
+    (name) => `packages/${name}/src`,
+  ),
   'package-lock.json',
 ];
 

@@ -1,4 +1,4 @@
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import { normalCdf } from '@countercheck/distributions';
 import { type Checked, computed, problem } from '../outcome.ts';
 
 /** A result and the limits it is held against, all in one unit. */
@@ -57,5 +57,5 @@ export function limitProblem(
 // Φ(distance / u), where u = 0 leaves no doubt and a value on the limit conforms.
 function chanceThat(distance: number, u: number): number {
   if (u === 0) return distance > 0 ? 1 : 0;
-  return normalCdf(distance / u, 0, 1);
+  return normalCdf(distance / u);
 }

@@ -1,4 +1,4 @@
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import { normalCdf } from '@countercheck/distributions';
 import { type Checked, computed, problem } from '../outcome.ts';
 import { limitProblem } from './chance.ts';
 
@@ -57,7 +57,7 @@ export function guardBandRisk(factor: number, coverageFactor = 2): Checked<numbe
   if (!Number.isFinite(factor)) return problem('factor', 'not-a-number', 'The factor is not a number.');
   if (!(coverageFactor > 0 && coverageFactor < Infinity))
     return problem('coverageFactor', 'bad-coverage-factor', 'The coverage factor must be above zero.');
-  return computed(normalCdf(-factor * coverageFactor, 0, 1));
+  return computed(normalCdf(-factor * coverageFactor));
 }
 
 /**

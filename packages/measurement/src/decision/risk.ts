@@ -1,4 +1,4 @@
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import { normalCdf } from '@countercheck/distributions';
 import { type Checked, computed, problem } from '../outcome.ts';
 import { limitProblem } from './chance.ts';
 
@@ -50,8 +50,7 @@ export function globalRisk(given: RiskGiven): Checked<Risks> {
   const inside = between(low, high);
   const accept = between(acceptLow, acceptHigh);
   const density = normalDensity(prior.mean, prior.standardDeviation);
-  const accepted = (eta: number) =>
-    normalCdf((accept.to - eta) / u, 0, 1) - normalCdf((accept.from - eta) / u, 0, 1);
+  const accepted = (eta: number) => normalCdf((accept.to - eta) / u) - normalCdf((accept.from - eta) / u);
   const bends = [accept.from, accept.to].flatMap((limit) => [limit - 9 * u, limit, limit + 9 * u]);
   const reach = 9 * prior.standardDeviation;
   const over = (from: number, to: number, of: (eta: number) => number) =>
@@ -77,7 +76,7 @@ function between(low: number | null, high: number | null): { from: number; to: n
 }
 
 function cdf(x: number, mean: number, deviation: number): number {
-  return normalCdf((x - mean) / deviation, 0, 1);
+  return normalCdf((x - mean) / deviation);
 }
 
 function normalDensity(mean: number, deviation: number): (x: number) => number {

@@ -1,5 +1,4 @@
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { studentQuantile } from '@countercheck/distributions';
 
 /** Every result of this package states its expanded uncertainty at this level of confidence. */
 export const coverageLevel = 0.95;
@@ -10,19 +9,17 @@ const kept = new Float64Array(256);
 /**
  * Two-sided factor of Student's t: t(½ + level/2, df), dimensionless; the normal distribution's for infinite
  * degrees of freedom (1.96 at 95 %). NaN for degrees of freedom that are not above zero or a level outside 0
- * to 1. Never throws. Source: JCGM 100, G.3 (from memory); values by an independent library (@stdlib), checked
- * with a table computed independently.
+ * to 1. Never throws. Source: JCGM 100, G.3 (from memory); values checked with a table computed
+ * independently.
  */
 export function studentFactor(degreesOfFreedom: number, level = coverageLevel): number {
   if (!(degreesOfFreedom > 0) || !(level > 0 && level < 1)) return NaN;
   const upper = 0.5 + level / 2;
-  // The library's quantile loses itself for huge degrees of freedom, where the two agree to six digits.
-  if (degreesOfFreedom > 1e6) return normalQuantile(upper, 0, 1);
   if (level !== coverageLevel || degreesOfFreedom >= kept.length || !Number.isInteger(degreesOfFreedom))
-    return tQuantile(upper, degreesOfFreedom);
+    return studentQuantile(upper, degreesOfFreedom);
   const known = kept[degreesOfFreedom]!;
   if (known > 0) return known;
-  return (kept[degreesOfFreedom] = tQuantile(upper, degreesOfFreedom));
+  return (kept[degreesOfFreedom] = studentQuantile(upper, degreesOfFreedom));
 }
 
 /**

@@ -1,4 +1,4 @@
-import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
+import { betaQuantile } from '@countercheck/distributions';
 import { chanceOfAtMost } from './hypergeometric.ts';
 
 /** A lower and an upper bound in the unit of what is bounded. */

@@ -1,4 +1,4 @@
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+import { normalQuantile } from '@countercheck/distributions';
 
 /** One sampled unit: what was found in it, and its chance to be in the sample. */
 export interface SampledValue {
@@ -108,7 +108,7 @@ export function horvitzThompson(
         ? hartleyRao(sample, design.sumOfSquares)
         : simpleVariance(values, design.population);
   const standardError = variance === null ? null : Math.sqrt(variance);
-  const half = standardError === null ? null : normalQuantile((1 + confidence) / 2, 0, 1) * standardError;
+  const half = standardError === null ? null : normalQuantile((1 + confidence) / 2) * standardError;
   return {
     ...{ total, standardError, basis: bases[design.design] },
     low: half === null ? null : total - half,
