@@ -4,6 +4,7 @@ export { qualifications, visitEffort, type Qualification, type VisitNeeds } from
 export { fileProblems } from './consistency.ts';
 export { buildFacts } from './facts/index.ts';
 export { governing, measureReadings, type ReadingOutcome } from './measure.ts';
+export { orderOfWork, type OrderedWork, type Stretch, type Work } from './order/index.ts';
 export { proposedOrder, testsOpen, type OpenTest } from './open.ts';
 export { itemsToRevisit, type Revisit } from './revisit.ts';
 export { houseId, subjectsOf, ventilatorHasDucts, ventilatorId, type Subject } from './subjects.ts';
