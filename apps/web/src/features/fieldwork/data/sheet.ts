@@ -119,8 +119,8 @@ export function useRecordReading(sheet: VisitSheet, place: string) {
   const { id: visitId, house } = sheet.visit;
   return useDeed<ReadingBody>(
     (phone, body) => {
-      const content = { kind: 'reading' as const, visitId, place, body: { ...body, seen: seenOf(sheet) } };
-      return phone.add(content, house.id, body.id);
+      const content = { kind: 'reading' as const, visitId, place, figures: sheet.file.reported };
+      return phone.add({ ...content, body: { ...body, seen: seenOf(sheet) } }, house.id, body.id);
     },
     (body) => call(fieldwork.read, { params: { id: visitId }, body }),
   );
@@ -130,7 +130,8 @@ export function useSubmitVisit(sheet: VisitSheet) {
   const { id: visitId, house } = sheet.visit;
   return useDeed<SubmissionBody>(
     (phone, body) => {
-      const content = { kind: 'submission' as const, visitId, place: house.address };
+      const own = { kind: 'submission' as const, visitId, place: house.address };
+      const content = { ...own, figures: sheet.file.reported };
       return phone.add({ ...content, body: { ...body, seen: seenOf(sheet) } }, house.id);
     },
     (body) => call(fieldwork.submit, { params: { id: visitId }, body }),

@@ -41,7 +41,7 @@ export interface OutboxStore<Content = unknown> {
   /** the service has it */
   done(id: string): Promise<void>;
   refuse(id: string, refusal: Refusal): Promise<void>;
-  /** a person decided: the content to send now, under a new key */
+  /** a person decided: the content to send now, under a new key; not of one that is being sent */
   decide(id: string, content: Content, key: string): Promise<boolean>;
   /** takes an entry back that was never sent, or that the service refused; false when it may be there already */
   withdraw(id: string): Promise<boolean>;

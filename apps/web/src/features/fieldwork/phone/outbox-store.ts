@@ -116,7 +116,7 @@ export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
       const sealed = await vault.seal(content);
       const row = await withRow(
         id,
-        (old) => (old.refused ? { ...old, key, refused: 0 } : null),
+        (old) => (old.refused || old.attempts === 0 ? { ...old, key, refused: 0 } : null),
         () => ({ content: sealed, refusal: null }),
       );
       return row !== null;

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { VisitSheet } from '@countercheck/contracts';
 import type { Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
-import { choicesFor, withReason } from './choices.ts';
+import { choicesFor, sameChange, withReason } from './choices.ts';
 
 const times = { startsAt: '2026-11-25T15:00:00.000Z', endsAt: '2026-11-25T17:00:00.000Z' };
 const now = (more: object = {}) =>
@@ -77,4 +77,16 @@ it('offers to submit with what waits, and to try again what it does not know', (
   expect(submit!.content).toMatchObject({ body: { acceptWaiting: true } });
   expect(labels(refused(reading(), 'visit-not-yours'), null)).toEqual(['Try again', 'Take it back']);
   expect(choicesFor({ ...refused(reading(), 'x'), refusal: null }, now())).toEqual([]);
+});
+
+it('asks once about all that was entered before the same change', () => {
+  const entry = (id: string, content: Content) => ({ ...refused(content, 'changed-meanwhile'), id });
+  const head = entry('1', reading());
+  const same = entry('2', reading());
+  const later = entry('3', reading({ figuresRevision: 2 }));
+  const photo = entry('4', { ...reading(), kind: 'photo' } as unknown as Content);
+  const elsewhere = entry('5', { ...reading(), visitId: 'other' } as Content);
+  const all = [head, same, later, photo, elsewhere];
+  expect(sameChange(head, all).map(({ id }) => id)).toEqual(['2']);
+  expect(sameChange({ ...head, refusal: { ...head.refusal!, code: 'conflict' } }, all)).toEqual([]);
 });

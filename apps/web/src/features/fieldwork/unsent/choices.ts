@@ -90,6 +90,22 @@ export function choicesFor({ content, refusal }: Entry<Content>, now: VisitSheet
   return [again, back];
 }
 
+/** Other entries of the house that were entered with the same before the rater's eyes: asked about once. */
+export function sameChange(
+  { id, content, refusal }: Entry<Content>,
+  entries: readonly Entry<Content>[],
+): Entry<Content>[] {
+  if (refusal?.code !== 'changed-meanwhile' || content.kind === 'photo') return [];
+  const seen = JSON.stringify(content.body.seen);
+  return entries.filter(
+    (other) =>
+      other.id !== id &&
+      other.content.kind !== 'photo' &&
+      other.content.visitId === content.visitId &&
+      JSON.stringify(other.content.body.seen) === seen,
+  );
+}
+
 /** The content with the reason that a person gave. */
 export function withReason(content: Content, reason: string): Content {
   return content.kind === 'reading'

@@ -1,53 +1,58 @@
-import { Button, Textarea } from '@mantine/core';
-import { fieldwork, type Reading, type VisitSheet } from '@countercheck/contracts';
+import { Button, Checkbox, Textarea } from '@mantine/core';
+import { fieldwork, type VisitSheet } from '@countercheck/contracts';
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Problem } from '../../../components/states/index.ts';
 import { call } from '../../../lib/client.ts';
 import { keyOf } from '../../../lib/query.ts';
+import { useMe } from '../../../lib/session.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import type { Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
 import type { Phone } from '../phone/phone.ts';
-import { enteredLines } from '../sheet/entered-lines.ts';
 import { standing } from '../sheet/readings.ts';
-import { choicesFor, withReason, type Choice } from './choices.ts';
+import { changedSides, readingSides } from './both-sides.ts';
+import { choicesFor, sameChange, withReason, type Choice } from './choices.ts';
+import { SideBySide } from './side-by-side.tsx';
 
 type ReadingContent = Extract<Content, { kind: 'reading' }>;
 
-function Lines({ title, reading }: { title: string; reading: Pick<Reading, 'test' | 'raw' | 'entered'> }) {
+/** Mine and theirs, side by side, where another device wrote the same reading. */
+function BothReadings({ content, now }: { content: ReadingContent; now: VisitSheet }) {
+  const { timezone } = useMe().company;
   const system = useUnitSystem();
+  const { body } = content;
+  const theirs = standing(now.readings, body.test, body.subjectId).findLast(({ id }) => id !== body.id);
+  if (!theirs) return null;
+  const named = (instrument: { label: string; serial: string } | null | undefined) =>
+    instrument ? `${instrument.label} (${instrument.serial})` : 'none named';
+  const mine = now.instruments.find(({ id }) => id === body.instrumentId);
   return (
-    <section aria-label={title}>
-      <h3>{title}</h3>
-      <dl className="entered">
-        {enteredLines(reading as Reading, system).map(({ label, text }) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{text}</dd>
-          </div>
-        ))}
-      </dl>
-    </section>
+    <SideBySide
+      name="The two readings"
+      here="On this phone"
+      there={`At the service, by ${theirs.takenBy.name}`}
+      sides={readingSides(
+        { ...body, instrument: named(mine) },
+        { ...theirs, instrument: named(theirs.instrument) },
+        timezone,
+        system,
+      )}
+    />
   );
 }
 
-/** Mine and theirs, side by side, where another device wrote the same reading. */
-function BothReadings({ content, now }: { content: ReadingContent; now: VisitSheet | null }) {
-  const { test, subjectId, id } = content.body;
-  const theirs = now && standing(now.readings, test, subjectId).findLast((each) => each.id !== id);
-  return (
-    <div className="both">
-      <Lines title="On this phone" reading={content.body} />
-      {theirs && <Lines title={`At the service, by ${theirs.takenBy.name}`} reading={theirs} />}
-    </div>
-  );
+function Changed({ content, now }: { content: Content; now: VisitSheet }) {
+  const { timezone } = useMe().company;
+  const sides = changedSides(content, now, timezone, useUnitSystem());
+  return <SideBySide name="What has changed" here="When you entered it" there="Now" sides={sides} />;
 }
 
 /** An entry that the service would not take: what it found, both values, and what a person can decide. */
 export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
   const { content, refusal } = entry;
   const [reason, setReason] = useState('');
+  const [forAll, setForAll] = useState(true);
   const [problem, setProblem] = useState<unknown>(null);
   const args = { params: { id: content.visitId } };
   const asked = useQuery<VisitSheet>({
@@ -58,16 +63,23 @@ export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone
   if (!refusal) return null;
   const now = asked.data ?? null;
   const choices = choicesFor(entry, now);
+  const others = sameChange(entry, phone.state.entries);
 
   async function choose(choice: Choice) {
     setProblem(null);
     try {
       if (choice.content === null) await phone.withdraw(entry.id);
-      else
+      else {
+        // First those that wait behind it: the house goes on with the one that was refused.
+        for (const other of forAll ? others : []) {
+          const same = choicesFor({ ...other, refusal }, now).find(({ label }) => label === choice.label);
+          if (same?.content) await phone.decide(other.id, same.content);
+        }
         await phone.decide(
           entry.id,
           choice.needsReason ? withReason(choice.content, reason.trim()) : choice.content,
         );
+      }
       // The house as it is now is what is seen from here on.
       if (now) await phone.keepSheet(now);
     } catch (error) {
@@ -89,7 +101,8 @@ export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone
       ) : (
         refusal.detail && <p>{refusal.detail}</p>
       )}
-      {content.kind === 'reading' && <BothReadings content={content} now={now} />}
+      {now && refusal.code === 'changed-meanwhile' && <Changed content={content} now={now} />}
+      {now && content.kind === 'reading' && <BothReadings content={content} now={now} />}
       {choices.some(({ needsReason }) => needsReason) && (
         <Textarea
           size="md"
@@ -98,6 +111,18 @@ export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone
           maxLength={500}
           value={reason}
           onChange={(event) => setReason(event.currentTarget.value)}
+        />
+      )}
+      {others.length > 0 && (
+        <Checkbox
+          size="md"
+          label={
+            others.length === 1
+              ? 'Also for the other entry of this house from before the change'
+              : `Also for the ${others.length} other entries of this house from before the change`
+          }
+          checked={forAll}
+          onChange={(event) => setForAll(event.currentTarget.checked)}
         />
       )}
       {problem !== null && <Problem error={problem} />}
