@@ -159,10 +159,13 @@ export interface KitInstrument {
   accuracyPercent: number;
   accuracyAbsolute: number;
   resolution: number;
-  ranges: RangeCalibration[];
+  ranges: FanRange[];
 }
 
-const fan = (rows: [string, number, number][], n: number, minPa: number, maxPa: number): RangeCalibration[] =>
+/** A range that is calibrated by coefficients. */
+export type FanRange = RangeCalibration & { c: number; n: number };
+
+const fan = (rows: [string, number, number][], n: number, minPa: number, maxPa: number): FanRange[] =>
   rows.map(([range, c]) => ({ range, c, n, minPa, maxPa }));
 
 /** What each rater carries; coefficients of invented fans of usual size. */

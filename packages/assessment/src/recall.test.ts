@@ -34,6 +34,18 @@ const ducts = (values: Record<string, number>, choices: Record<string, string> =
   return { ...taken, instrument: { ...taken.instrument!, ranges } };
 };
 
+const byTable = (fanPressure: number) => {
+  const taken = ducts({ ductPressure: 25, fanPressure }, { range: 'Ring 2' });
+  const ranges = [{ range: 'Ring 2', c: null, n: null, minPa: 10, maxPa: 250, table: makersTable }];
+  return { ...taken, instrument: { ...taken.instrument!, ranges } };
+};
+/** Invented. */
+const makersTable = [
+  { pressure: 10, flow: 31 },
+  { pressure: 50, flow: 70 },
+  { pressure: 250, flow: 158 },
+];
+
 describe('taking an error out of what was read', () => {
   it('takes an offset off in the unit of the instrument, whatever the field is stored in', () => {
     // 0.1 in. w.c. less 5 Pa: 0.1 − 5 / 249.08891
@@ -69,6 +81,26 @@ describe('taking an error out of what was read', () => {
     expect(valuesOf(withoutError(file(byFlow), onRing))).toEqual({ ductPressure: 25, flow: 80 });
     const other = recall('duct-tester', coefficient('Ring 9', 1.25));
     expect(taken(withoutError(file(byFlow), other))).toEqual({ file: file(byFlow), readings: [] });
+  });
+
+  it.each([
+    ['coefficient', coefficient('Ring 2', 1.25)],
+    ['gain', gain(25)],
+  ])('scales every flow of a range’s table by its %s, as it scales c', (_, error) => {
+    const { instrument, raw } = taken(withoutError(file(byTable(50)), recall('duct-tester', error))).file
+      .readings[0]!;
+    expect(instrument!.ranges[0]).toEqual({
+      ...{ range: 'Ring 2', c: null, n: null, minPa: 10, maxPa: 250 },
+      table: [
+        { pressure: 10, flow: expect.closeTo(24.8, 12) },
+        { pressure: 50, flow: expect.closeTo(56, 12) },
+        { pressure: 250, flow: expect.closeTo(126.4, 12) },
+      ],
+    });
+    expect(raw.values).toEqual({ ductPressure: 25, fanPressure: 50 });
+    expect(makersTable[0]!.flow).toBe(31);
+    const other = recall('duct-tester', coefficient('Ring 9', 1.25));
+    expect(taken(withoutError(file(byTable(50)), other)).readings).toEqual([]);
   });
 
   it('says of which readings the error cannot be told, and leaves them as they are', () => {
@@ -153,6 +185,7 @@ const readings = fc.array(
     fc
       .double({ min: 10, max: 300, noNaN: true })
       .map((fanPressure) => ducts({ ductPressure: 25, fanPressure }, { range: 'Ring 2' })),
+    fc.double({ min: 10, max: 250, noNaN: true }).map(byTable),
   ),
   { maxLength: 6 },
 );
@@ -162,7 +195,7 @@ function numbersOf({ readings }: HouseFile): number[] {
   return readings.flatMap(({ raw, instrument }) => [
     ...Object.values(raw.values),
     ...raw.rows.flatMap((row) => Object.values(row.values)),
-    ...instrument!.ranges.map(({ c }) => c),
+    ...instrument!.ranges.flatMap(({ c, table }) => [c ?? 0, ...(table ?? []).map(({ flow }) => flow)]),
   ]);
 }
 
@@ -232,6 +265,13 @@ describe('what a recall does to a house', () => {
     const { flips, revisit } = outcomeOf(file(supply(0.1)), recall('manometer', gain(10)));
     expect(flips).toMatchObject([{ before: 'fail', after: 'pass', direction: 'better' }]);
     expect(revisit).toBe(false);
+  });
+
+  it('takes a table’s error out of the leakage read from it', () => {
+    const asked = recall('duct-tester', coefficient('Ring 2', 1.25));
+    const { readings: changed } = outcomeOf(file(byTable(50)), asked);
+    const [leakage] = changed[0]!.results;
+    expect(leakage).toMatchObject({ before: expect.closeTo(70, 9), after: expect.closeTo(56, 9) });
   });
 
   it('asks to measure again where nothing can be computed without the error', () => {

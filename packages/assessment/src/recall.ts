@@ -16,7 +16,7 @@ import type { FileReading, HouseFile } from './types.ts';
  * What was wrong with an instrument:
  * - `offset`: it showed the true value plus `value`, in its native unit (`nativeUnit`: Pa, cfm, ppm, °F, in., s);
  * - `gain`: it showed the true value times (1 + `percent` / 100);
- * - `coefficient`: the flow worked out with the range's coefficient was `factor` times the true one.
+ * - `coefficient`: the flow worked out with the range's coefficient or table was `factor` times the true one.
  */
 export type InstrumentError =
   | { kind: 'offset'; value: number }
@@ -134,7 +134,7 @@ function changePart(
   return { ...result, touched: result.touched || named };
 }
 
-/** The instrument's calibration with the wrong part of its coefficients taken out, for fan pressures. */
+/** The instrument's calibration with the wrong part of its coefficients or tables taken out, for fan pressures. */
 function changeRanges(
   { error }: Recall,
   instrument: NonNullable<FileReading['instrument']>,
@@ -148,7 +148,11 @@ function changeRanges(
         : 1;
   return instrument.ranges.map((each) => {
     const factor = factorOf(each.range);
-    return factor === 1 ? each : { ...each, c: direction === 'remove' ? each.c / factor : each.c * factor };
+    if (factor === 1) return each;
+    const scaled = (flow: number) => (direction === 'remove' ? flow / factor : flow * factor);
+    const c = each.c === null ? null : scaled(each.c);
+    if (!each.table) return { ...each, c };
+    return { ...each, c, table: each.table.map((row) => ({ ...row, flow: scaled(row.flow) })) };
   });
 }
 
@@ -197,8 +201,8 @@ function change(file: HouseFile, recall: Recall, direction: Direction): Checked<
 /**
  * A house's file as it would read had the instrument been right: the error is taken out of every number that
  * the instrument itself showed, on the days of the recall. Offset: true = shown − e; gain: true = shown / (1 +
- * g/100); coefficient: actual flow = flow / factor, through c for a fan pressure and directly for a flow entered
- * with its range. Other quantities of the same reading (a pressure typed beside a fan's flow) stay. Nothing of
+ * g/100); coefficient: actual flow = flow / factor, through c or every flow of the range's table for a fan pressure
+ * and directly for a flow entered with its range. Other quantities of the same reading (a pressure typed beside a fan's flow) stay. Nothing of
  * the given file is changed. Never throws.
  * Problems: those of `recallProblem`. A reading whose error cannot be told stays as it is, with `whyNot`.
  * Source of the model (zero, span and coefficient errors): common practice, no published source.

@@ -64,6 +64,7 @@ export {
 export { type DensityForm, methodAirDensity } from './air/e779.ts';
 export { type CurvePoint, monotoneCurve, type MonotoneCurve } from './flow/monotone-curve.ts';
 export { tableFlow, type TableFlow, type TablePoint } from './flow/table-flow.ts';
+export { tableDoubts, tableProblem, type TableDoubt } from './flow/table-problem.ts';
 export { boundedRangeFlow, type BoundedFlow } from './flow/bounded-range-flow.ts';
 export {
   type BoundedReading,

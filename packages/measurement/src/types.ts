@@ -52,15 +52,15 @@ export type TestKey = (typeof testKeys)[number];
 /** Calibration of one range (ring, plate, hole setting) of a flow device: flow = c * pressure^n. */
 export interface RangeCalibration {
   range: string;
-  /** cfm per Pa^n */
-  c: number;
-  /** pressure exponent, dimensionless */
-  n: number;
-  /** lowest and highest device pressure (Pa) for which the coefficients hold */
+  /** cfm per Pa^n; null where there is a table instead */
+  c: number | null;
+  /** pressure exponent, dimensionless; null where there is a table instead */
+  n: number | null;
+  /** lowest and highest device pressure (Pa) for which the coefficients or the table hold */
   minPa: number;
   maxPa: number;
   /** the maker's table of pressures (Pa) and flows (cfm); where it is given, c and n are not used */
-  table?: { pressure: number; flow: number }[];
+  table?: { pressure: number; flow: number }[] | null | undefined;
 }
 
 export interface InstrumentFacts {

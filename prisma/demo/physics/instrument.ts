@@ -1,6 +1,5 @@
-import type { RangeCalibration } from '@countercheck/measurement';
 import type { Random } from '../random.ts';
-import type { KitInstrument } from '../cast.ts';
+import type { FanRange, KitInstrument } from '../cast.ts';
 
 /** One particular instrument: its error stays with it, its noise does not. */
 export interface CarriedInstrument {
@@ -34,7 +33,7 @@ export function fanReading(
   instrument: CarriedInstrument,
   random: Random,
 ): { range: string; pressure: number } | null {
-  const pressureOn = (range: RangeCalibration) => (flow / range.c) ** (1 / range.n);
+  const pressureOn = (range: FanRange) => (flow / range.c) ** (1 / range.n);
   const usable = instrument.facts.ranges.filter(
     (range) => pressureOn(range) > range.minPa * 1.05 && pressureOn(range) < range.maxPa * 0.95,
   );

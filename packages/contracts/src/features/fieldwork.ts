@@ -13,7 +13,7 @@ import {
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
 import { notReadyKinds, visitSchema } from './visits.ts';
-import { instrumentSchema, rangeSchema } from './instruments.ts';
+import { instrumentSchema, calibratedRangeSchema } from './instruments.ts';
 
 const key = z.string().min(1).max(60);
 const number = z.number().min(-1e9).max(1e9);
@@ -203,7 +203,7 @@ export const houseFileSchema = z
             resolution: z.number().nullable(),
             calibratedOn: z.string().nullable(),
             dueOn: z.string().nullable(),
-            ranges: z.array(rangeSchema),
+            ranges: z.array(calibratedRangeSchema),
           })
           .nullable(),
       }),

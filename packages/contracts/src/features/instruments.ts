@@ -1,20 +1,62 @@
 import * as z from 'zod';
-import { instrumentKinds } from '@countercheck/measurement';
+import { instrumentKinds, tableProblem } from '@countercheck/measurement';
 import { dateSchema, idParams, idSchema, optionalText, pageOf, pageQuery, text } from '../common.ts';
 import { defineRoute } from '../route.ts';
 
-export const rangeSchema = z
+const tableSchema = z.array(
+  z.object({
+    pressure: z.number().max(2000).describe('of the device, Pa'),
+    flow: z.number().max(20_000).describe('cfm'),
+  }),
+);
+/** A range of a flow device: by coefficients, flow = c · P^n, or by its maker's table, never by both. */
+const rangeSchema = z
   .object({
     range: text(40),
-    c: z.number().positive('Above 0').max(10_000),
-    n: z.number().min(0.3).max(1.2),
+    c: z
+      .number()
+      .positive('Above 0')
+      .max(10_000)
+      .nullish()
+      .transform((v) => v ?? null)
+      .describe('cfm per Pa^n'),
+    n: z
+      .number()
+      .min(0.3)
+      .max(1.2)
+      .nullish()
+      .transform((v) => v ?? null),
     minPa: z.number().min(0).max(1000),
     maxPa: z.number().positive().max(2000),
+    table: tableSchema
+      .max(100)
+      .nullish()
+      .transform((v) => v ?? null)
+      .describe('rows of the maker’s table; c and n are left out then'),
   })
   .refine((r) => r.minPa < r.maxPa, {
     path: ['maxPa'],
     message: 'The highest pressure lies above the lowest',
+  })
+  .superRefine((r, context) => {
+    const refuse = (at: 'c' | 'n' | 'table', message: string) =>
+      context.addIssue({ code: 'custom', path: [at], message, input: r[at] });
+    for (const key of ['c', 'n'] as const) {
+      if (!r.table && r[key] === null) refuse(key, 'Please fill this in, or enter the maker’s table');
+      if (r.table && r[key] !== null) refuse(key, 'Leave this out: the flows come from the table');
+    }
+    const wrong = r.table && tableProblem(r.table, r);
+    if (wrong) refuse('table', wrong.message);
   });
+/** A range as it was recorded; records from before there were tables have none. */
+export const calibratedRangeSchema = z.object({
+  range: z.string(),
+  c: z.number().nullable(),
+  n: z.number().nullable(),
+  minPa: z.number(),
+  maxPa: z.number(),
+  table: tableSchema.nullish().describe('read instead of c and n'),
+});
 export const calibrationBody = z
   .object({
     calibratedOn: dateSchema,
@@ -32,9 +74,7 @@ export const calibrationSchema = z
     calibratedOn: dateSchema,
     dueOn: dateSchema,
     certificate: z.string().nullable(),
-    ranges: z.array(
-      z.object({ range: z.string(), c: z.number(), n: z.number(), minPa: z.number(), maxPa: z.number() }),
-    ),
+    ranges: z.array(calibratedRangeSchema),
   })
   .meta({ id: 'Calibration' });
 

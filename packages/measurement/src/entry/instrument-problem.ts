@@ -54,6 +54,13 @@ export function isInstrument(value: unknown): value is InstrumentFacts {
 }
 
 function isRange(value: unknown): boolean {
-  const { range, c, n, minPa, maxPa } = bag(value);
-  return typeof range === 'string' && [c, n, minPa, maxPa].every((part) => typeof part === 'number');
+  const { range, c, n, minPa, maxPa, table } = bag(value);
+  // What is read from a table needs no coefficients.
+  const read = table === undefined || table === null ? [c, n] : tableNumbers(table);
+  return typeof range === 'string' && [...read, minPa, maxPa].every((part) => typeof part === 'number');
+}
+
+function tableNumbers(table: unknown): unknown[] {
+  if (!Array.isArray(table)) return [null];
+  return list(table).flatMap((row) => [bag(row)['pressure'], bag(row)['flow']]);
 }

@@ -123,6 +123,8 @@ describe('the instrument', () => {
 
   it('must have a record that can be read', () => {
     const range = { range: 'small', c: 5, n: 0.5, minPa: 10, maxPa: 400 };
+    const row = { pressure: 10, flow: 16 };
+    const byTable = { range: 'small', c: null, n: null, minPa: 10, maxPa: 400, table: [row] };
     const broken = [
       5,
       {},
@@ -134,6 +136,12 @@ describe('the instrument', () => {
       { ...manometer, ranges: [null] },
       { ...manometer, ranges: [range, { ...range, range: 1 }] },
       ...['c', 'n', 'minPa', 'maxPa'].map((key) => ({ ...manometer, ranges: [{ ...range, [key]: '5' }] })),
+      { ...manometer, ranges: [{ ...range, c: null }] },
+      ...['5', [{ pressure: 1 }], [row, { pressure: '1', flow: 5 }], [null]].map((table) => ({
+        ...manometer,
+        ranges: [{ ...byTable, table }],
+      })),
+      { ...manometer, ranges: [{ ...byTable, maxPa: null }] },
     ];
     for (const instrument of broken) {
       expect(read(good, instrument)).toMatchObject([
@@ -144,7 +152,8 @@ describe('the instrument', () => {
         },
       ]);
     }
-    expect(read(good, { ...manometer, ranges: [range] })).toEqual([]);
+    for (const fine of [range, byTable, { ...range, table: null }, { ...byTable, c: undefined }])
+      expect(read(good, { ...manometer, ranges: [fine] })).toEqual([]);
   });
 
   it('is named in words, all those that fit', () => {

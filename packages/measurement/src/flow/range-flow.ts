@@ -63,8 +63,8 @@ export function rangeFlow(
   }
   const label = `Flow on range ${range}`;
   if (calibration.table) return fromTable(calibration.table, pressure, label);
-  const flow = powerLawFlow(c, n, pressure);
-  if (!Number.isFinite(flow) || flow <= 0) {
+  const flow = c === null || n === null ? NaN : powerLawFlow(c, n, pressure);
+  if (c === null || n === null || !Number.isFinite(flow) || flow <= 0) {
     return problem(
       'choices.range',
       'bad-calibration',

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { addDays } from 'date-fns';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { VisitSheet } from '@countercheck/contracts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
@@ -71,6 +72,40 @@ describe('the numbers of the trade', () => {
     const raw = { values: { ductPressure: 25, flow } };
     const answer = await send(readingOf('duct-leakage-total', partsOf(large).system, tester(), raw), there);
     expect(verdict(answer.json<VisitSheet>(), 'duct-leakage-total').status).toBe(status);
+  });
+
+  it('reads a fan pressure off the maker’s table of its range, and nothing beyond it', async () => {
+    const day = (offset: number) => addDays(new Date(), offset).toISOString().slice(0, 10);
+    // invented
+    const table = [
+      { pressure: 10, flow: 16.2 },
+      { pressure: 25, flow: 25.4 },
+      { pressure: 60, flow: 39.8 },
+    ];
+    const ranges = [{ range: 'Plate', minPa: 10, maxPa: 60, table }];
+    const office = await test.as('office');
+    const { id } = (
+      await office.post('/instruments', {
+        ...{ kind: 'duct-tester', label: 'Plate tester', serial: 'PT-1' },
+        ...{ accuracyPercent: 3, accuracyAbsolute: 1 },
+      })
+    ).json();
+    const calibration = { calibratedOn: day(-9), dueOn: day(300), ranges };
+    expect((await office.post(`/instruments/${id}/calibrations`, calibration)).statusCode).toBe(201);
+    const read = (fanPressure: number) =>
+      send(
+        readingOf('duct-leakage-total', partsOf(house).system, id, {
+          values: { ductPressure: 25, fanPressure },
+          choices: { range: 'Plate' },
+        }),
+      );
+    const sheet = (await read(40)).json<VisitSheet>();
+    // 25.4 cfm at 25 Pa and 39.8 at 60 Pa as a power law between the two: 32.3 at 40 Pa
+    expect(verdict(sheet, 'duct-leakage-total').reason).toMatch(/\b32\.[1-6]|\b32 cfm/);
+    expect(sheet.file.readings[0]!.instrument!.ranges[0]).toMatchObject({ c: null, table });
+    const [refused] = problem(await read(61)).fields!;
+    expect(refused).toMatchObject({ path: 'raw.values.fanPressure' });
+    expect(refused!.message).toContain('range Plate holds from 10 to 60 Pa');
   });
 
   it('adds the inlets of a kitchen hood: neither 56 nor 50 is enough, both together are', async () => {

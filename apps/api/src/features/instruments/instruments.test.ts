@@ -106,6 +106,31 @@ test.each([
     () => [day(-2), day(30), { ranges: [{ range: 'A', c: 0, n: 0.5, minPa: 7, maxPa: 60 }] }],
     'ranges.0.c',
   ],
+  [
+    'coefficients and a table',
+    () => [day(-2), day(30), { ranges: [{ ...byTable(), c: 10, n: null }] }],
+    'ranges.0.c',
+  ],
+  [
+    'neither',
+    () => [day(-2), day(30), { ranges: [{ range: 'A', n: 0.5, minPa: 10, maxPa: 60 }] }],
+    'ranges.0.c',
+  ],
+  [
+    'a table that falls',
+    () => [day(-2), day(30), { ranges: [byTable([10, 16.2], [25, 254], [60, 39.8])] }],
+    'ranges.0.table',
+  ],
+  [
+    'a table of two rows',
+    () => [day(-2), day(30), { ranges: [byTable([10, 16.2], [60, 39.8])] }],
+    'ranges.0.table',
+  ],
+  [
+    'a table narrower than its range',
+    () => [day(-2), day(30), { ranges: [{ ...byTable(), maxPa: 300 }] }],
+    'ranges.0.table',
+  ],
 ] as const)('refuses a calibration with %s', async (_, given, path) => {
   const { id } = await register();
   const [on, due, own] = given() as [string, string, object];
@@ -113,6 +138,33 @@ test.each([
     code: 'invalid-input',
     fields: [{ path }],
   });
+});
+
+/** Invented. */
+function byTable(...rows: [number, number][]) {
+  const given =
+    rows.length > 0
+      ? rows
+      : ([
+          [10, 16.2],
+          [25, 25.4],
+          [60, 39.8],
+        ] as const);
+  const table = given.map(([pressure, flow]) => ({ pressure, flow }));
+  return { range: 'A', minPa: 10, maxPa: 60, table };
+}
+
+test('keeps a maker’s table as it was entered', async () => {
+  const { id } = await register({ kind: 'duct-tester' });
+  const answer = await calibrate(id, day(-2), day(300), { ranges: [byTable()] });
+  expect(answer.json().calibrations[0].ranges).toEqual([{ ...byTable(), c: null, n: null }]);
+  const before = { range: 'B', c: 10, n: 0.5, minPa: 10, maxPa: 60 };
+  const older = await calibrate(id, day(-9), day(200), { ranges: [before] });
+  expect(older.json().calibrations[1].ranges).toEqual([{ ...before, table: null }]);
+  const refused = await calibrate(id, day(-1), day(300), {
+    ranges: [byTable([10, 16.2], [25, 254], [60, 39.8])],
+  });
+  expect(refused.json().fields[0].message).toContain('from 254 cfm at 25 Pa (row 2) to 39.8 cfm at 60 Pa');
 });
 
 test('has one calibration a day, and needs to be there', async () => {

@@ -1,3 +1,4 @@
+import { tableFlow } from '@countercheck/measurement';
 import type { Figure, InstrumentDoubt, Shown } from '@countercheck/signals';
 import type { ReadingRow } from './readings.ts';
 
@@ -31,7 +32,12 @@ function fanFlow(row: ReadingRow): number | null {
   const { flow, fanPressure } = row.raw.values;
   if (flow !== undefined) return flow;
   const range = row.ranges?.find((each) => each.range === row.raw.choices['range']);
-  return range && fanPressure !== undefined ? range.c * Math.abs(fanPressure) ** range.n : null;
+  if (!range || fanPressure === undefined) return null;
+  if (range.table) {
+    const read = tableFlow(range.table, fanPressure);
+    return read.ok ? read.value.flow : null;
+  }
+  return range.c === null || range.n === null ? null : range.c * Math.abs(fanPressure) ** range.n;
 }
 
 /** In the stored unit of the test; an envelope in the unit of its verdict. Null when it cannot be worked out. */

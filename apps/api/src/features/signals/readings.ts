@@ -1,3 +1,4 @@
+import type { RangeCalibration } from '@countercheck/measurement';
 import { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 
@@ -34,7 +35,7 @@ export interface ReadingRow {
   /** false before the first calibration; null without an instrument */
   calibrated: boolean | null;
   overdue: boolean | null;
-  ranges: { range: string; c: number; n: number; minPa: number; maxPa: number }[] | null;
+  ranges: RangeCalibration[] | null;
   reported: Record<string, number> | null;
   installer_id: string | null;
   verdict_value: number | null;
