@@ -1,4 +1,4 @@
-import { testDefinitions, type TestKey } from '@countercheck/measurement';
+import { testOutlines, type TestKey } from '@countercheck/measurement';
 import type { ItemVerdict, Scorecard } from '@countercheck/rules';
 import { measureReadings } from './measure.ts';
 import { subjectsOf, ventilatorHasDucts, type Subject } from './subjects.ts';
@@ -19,7 +19,7 @@ const ductTests: readonly TestKey[] = ['duct-leakage-rough', 'duct-leakage-total
 
 /** The subjects that a test of a verdict is done on: a sum over systems is tested system by system. */
 export function subjectsFor(test: TestKey, verdict: ItemVerdict, file: HouseFile): Subject[] {
-  const wanted = testDefinitions[test].subject;
+  const wanted = testOutlines[test].subject;
   const all = subjectsOf(file).filter((each) => each.kind === wanted);
   if (wanted === verdict.subjectKind) return all.filter((each) => each.id === verdict.subjectId);
   if (test === 'ventilator-duct-leakage') return ventilatorHasDucts(file) ? all : [];

@@ -41,6 +41,7 @@ export { instrumentProblem, instrumentWords } from './entry/instrument-problem.t
 export { ductExponentWithin, ductGauge, ductTarget } from './tests/duct-leakage.ts';
 export { ductToHouseWithin } from './tests/duct-leakage-outdoors.ts';
 export { envelopeTarget, exponentRange, fewestFitPoints, leastRSquared } from './tests/envelope-results.ts';
+export { testOutlines, type TestOutline } from './tests/outline.ts';
 export { testDefinition, testDefinitions } from './tests/registry.ts';
 export { type Chances, chanceBeyond, type HeldAgainst } from './decision/chance.ts';
 export {

@@ -2,7 +2,6 @@ import { defineTest } from '../entry/define-test.ts';
 import { optional, required } from '../entry/part.ts';
 import { gave } from '../outcome.ts';
 import { standardUncertainty } from '../uncertainty.ts';
-import { carryMonitor, stopAndVentilate } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 
 const gives = [
@@ -17,10 +16,7 @@ const gives = [
  */
 export const ambientCarbonMonoxide = defineTest({
   key: 'ambient-carbon-monoxide',
-  title: 'Carbon monoxide in the air',
   how: 'Zero the monitor outdoors, walk through the house with the appliances running, stop in each room with a combustion appliance, and enter the highest value seen.',
-  subject: 'house',
-  stage: 'final',
   instrumentKinds: ['ambient-co-monitor', 'combustion-analyzer'],
   instrumentRequired: true,
   fields: [
@@ -46,7 +42,6 @@ export const ambientCarbonMonoxide = defineTest({
   choices: [],
   rows: null,
   confirmations: [{ key: 'zeroedOutdoors', label: 'The monitor was switched on and zeroed outdoors' }],
-  cautions: [stopAndVentilate, carryMonitor],
   gives: [...gives],
   work(entry) {
     const outdoors = optional(entry, 'outdoorCarbonMonoxide');

@@ -1,5 +1,4 @@
 import { defineTest } from '../entry/define-test.ts';
-import { ladder, localRulesFirst } from './cautions.ts';
 import { exhaustGives, exhaustOutcome, inletRows, modeChoice } from './local-exhaust.ts';
 import { terminalInstruments } from './terminal-flows.ts';
 
@@ -9,10 +8,7 @@ import { terminalInstruments } from './terminal-flows.ts';
  */
 export const bathExhaust = defineTest({
   key: 'bath-exhaust',
-  title: 'Bath exhaust',
   how: 'With the fan on and the bath’s door closed, cover each inlet with the flow device, opened widest first, and read the flow.',
-  subject: 'bath',
-  stage: 'final',
   instrumentKinds: terminalInstruments,
   instrumentRequired: true,
   fields: [],
@@ -23,7 +19,6 @@ export const bathExhaust = defineTest({
     { key: 'grilleClean', label: 'The grille is on and free of dust and protective film' },
     { key: 'doorClosed', label: 'The bath’s door is closed' },
   ],
-  cautions: [ladder, localRulesFirst],
   gives: [...exhaustGives],
   work: exhaustOutcome,
 });

@@ -3,7 +3,6 @@ import { required } from '../entry/part.ts';
 import { gave } from '../outcome.ts';
 import { magnitude } from '../pressure/signs.ts';
 import { standardUncertainty } from '../uncertainty.ts';
-import { liveEquipment, localRulesFirst } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 
 const gives = [
@@ -18,10 +17,7 @@ const gives = [
  */
 export const bedroomPressure = defineTest({
   key: 'bedroom-pressure',
-  title: 'Bedroom pressure',
   how: 'With the air handler running and the bedroom door closed, slide a tube under the door and read the bedroom’s pressure against the main body of the house.',
-  subject: 'bedroom',
-  stage: 'final',
   instrumentKinds: ['manometer'],
   instrumentRequired: true,
   fields: [
@@ -43,7 +39,6 @@ export const bedroomPressure = defineTest({
     { key: 'airHandlerOn', label: 'The air handler runs' },
     { key: 'otherDoorsOpen', label: 'The other interior doors are open' },
   ],
-  cautions: [liveEquipment, localRulesFirst],
   gives: [...gives],
   work(entry) {
     const pressure = required(entry, 'pressure');

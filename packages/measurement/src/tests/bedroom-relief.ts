@@ -5,7 +5,6 @@ import { predictedPressure } from '../pressure/opening.ts';
 import type { Step, TestOutcome } from '../types.ts';
 import { powerUncertainty, standardUncertainty } from '../uncertainty.ts';
 import { plainNumber } from '../units/round.ts';
-import { ladder, localRulesFirst } from './cautions.ts';
 import { freeAreaOf } from './free-area.ts';
 import { type Given, measured } from './measured.ts';
 
@@ -23,10 +22,7 @@ const gives = [
  */
 export const bedroomRelief = defineTest({
   key: 'bedroom-relief',
-  title: 'Bedroom relief openings',
   how: 'Measure the bedroom’s supply flow with a flow hood, then enter the free area of every opening to the main body; the gap under the door by its width and height.',
-  subject: 'bedroom',
-  stage: 'final',
   instrumentKinds: ['flow-hood', 'powered-flow-hood'],
   instrumentRequired: true,
   fields: [
@@ -91,7 +87,6 @@ export const bedroomRelief = defineTest({
     ],
   },
   confirmations: [],
-  cautions: [ladder, localRulesFirst],
   gives: [...gives],
   work: relief,
 });

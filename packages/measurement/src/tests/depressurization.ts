@@ -4,7 +4,6 @@ import { gave } from '../outcome.ts';
 import type { FieldDefinition, TestOutcome } from '../types.ts';
 import { standardUncertainty } from '../uncertainty.ts';
 import { plainNumber } from '../units/round.ts';
-import { carryMonitor, stopAndVentilate } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 
 const gives = [
@@ -20,10 +19,7 @@ const gives = [
  */
 export const depressurization = defineTest({
   key: 'depressurization',
-  title: 'Depressurization of the combustion zone',
   how: 'Read the combustion appliance zone’s pressure to outdoors with all fans off, then with exhaust fans, dryer, air handler and doors set to the lowest pressure that can be found.',
-  subject: 'house',
-  stage: 'final',
   instrumentKinds: ['manometer'],
   instrumentRequired: true,
   fields: [zonePressure('baseline', 'Baseline, all fans off'), zonePressure('worstCase', 'Worst case')],
@@ -36,7 +32,6 @@ export const depressurization = defineTest({
       label: 'Fans, dryer, air handler and inside doors were tried for the lowest pressure',
     },
   ],
-  cautions: [stopAndVentilate, carryMonitor],
   gives: [...gives],
   work: pulledDown,
 });

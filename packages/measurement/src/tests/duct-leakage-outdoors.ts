@@ -4,7 +4,6 @@ import { refused } from '../outcome.ts';
 import { magnitude } from '../pressure/signs.ts';
 import type { TestOutcome } from '../types.ts';
 import { plainNumber } from '../units/round.ts';
-import { fanAndFlames, ladder, localRulesFirst, offAtTheSwitch } from './cautions.ts';
 import { ductFanFields, ductGives, ductLeakage, ductRangeChoice } from './duct-leakage.ts';
 
 /**
@@ -21,10 +20,7 @@ export const ductToHouseWithin = 0.5;
  */
 export const ductLeakageOutdoors = defineTest({
   key: 'duct-leakage-outdoors',
-  title: 'Duct leakage to outdoors',
   how: 'With the registers sealed, bring the house to 25 Pa to outdoors with a blower door, bring the ducts to 0 Pa against the house with the duct tester, and read what the tester moves.',
-  subject: 'system',
-  stage: 'final',
   instrumentKinds: ['duct-tester'],
   instrumentRequired: true,
   fields: [
@@ -63,7 +59,6 @@ export const ductLeakageOutdoors = defineTest({
     { key: 'houseClosed', label: 'Outside doors and windows are closed, inside doors open' },
     { key: 'combustionOff', label: 'Vented combustion appliances are off and fireplaces are cleared' },
   ],
-  cautions: [fanAndFlames, offAtTheSwitch, ladder, localRulesFirst],
   gives: [...ductGives],
   work: outdoors,
 });

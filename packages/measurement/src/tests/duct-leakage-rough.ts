@@ -1,6 +1,5 @@
 import { defineTest } from '../entry/define-test.ts';
 import { required } from '../entry/part.ts';
-import { ladder, localRulesFirst, offAtTheSwitch } from './cautions.ts';
 import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoice } from './duct-leakage.ts';
 
 /**
@@ -9,10 +8,7 @@ import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoi
  */
 export const ductLeakageRough = defineTest({
   key: 'duct-leakage-rough',
-  title: 'Duct leakage at rough-in',
   how: 'With every boot and grille opening sealed and the tester on the largest opening left, bring the ducts to 25 Pa against the house and read what the tester moves.',
-  subject: 'system',
-  stage: 'rough',
   instrumentKinds: ['duct-tester'],
   instrumentRequired: true,
   fields: [ductPressureField, ...ductFanFields],
@@ -26,7 +22,6 @@ export const ductLeakageRough = defineTest({
     },
     { key: 'openToOutdoors', label: 'The house is open to outdoors at a door or window' },
   ],
-  cautions: [offAtTheSwitch, ladder, localRulesFirst],
   gives: [...ductGives],
   work: (entry) => ductLeakage(entry, 'ductPressure', required(entry, 'ductPressure')),
 });

@@ -1,6 +1,5 @@
 import { defineTest } from '../entry/define-test.ts';
 import { required } from '../entry/part.ts';
-import { ladder, localRulesFirst, offAtTheSwitch } from './cautions.ts';
 import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoice } from './duct-leakage.ts';
 
 /**
@@ -9,10 +8,7 @@ import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoi
  */
 export const ductLeakageTotal = defineTest({
   key: 'duct-leakage-total',
-  title: 'Total duct leakage',
   how: 'With the registers and grilles sealed, the filter out and a door or window open, bring the ducts to 25 Pa against the house with the duct tester and read what it moves.',
-  subject: 'system',
-  stage: 'final',
   instrumentKinds: ['duct-tester'],
   instrumentRequired: true,
   fields: [ductPressureField, ...ductFanFields],
@@ -28,7 +24,6 @@ export const ductLeakageTotal = defineTest({
     },
     { key: 'openToOutdoors', label: 'The house is open to outdoors at a door or window' },
   ],
-  cautions: [offAtTheSwitch, ladder, localRulesFirst],
   gives: [...ductGives],
   work: (entry) => ductLeakage(entry, 'ductPressure', required(entry, 'ductPressure')),
 });

@@ -5,7 +5,6 @@ import { largestBaselinePa, meanBaseline } from '../pressure/baseline.ts';
 import { magnitude } from '../pressure/signs.ts';
 import type { FieldDefinition, Problem, TestOutcome } from '../types.ts';
 import { plainNumber } from '../units/round.ts';
-import { fanAndFlames, localRulesFirst } from './cautions.ts';
 import {
   baselinesOf,
   differentPressures,
@@ -30,10 +29,7 @@ import { fanFields, rangeChoice } from './fan-flow.ts';
  */
 export const envelopeLeakage = defineTest({
   key: 'envelope-leakage',
-  title: 'Envelope leakage',
   how: 'With outside doors and windows closed and inside doors open, read the house’s pressure to outdoors with the fan off, then with the blower door at 50 Pa or at five and more pressures down from it, and once more with the fan off.',
-  subject: 'house',
-  stage: 'final',
   instrumentKinds: ['blower-door'],
   instrumentRequired: true,
   fields: [
@@ -67,7 +63,6 @@ export const envelopeLeakage = defineTest({
     { key: 'ventilationSealed', label: 'Openings of continuous ventilation are closed and sealed outdoors' },
     { key: 'combustionOff', label: 'Vented combustion appliances are off and fireplaces are cleared' },
   ],
-  cautions: [fanAndFlames, localRulesFirst],
   gives: [...envelopeGives],
   work: envelope,
 });

@@ -5,7 +5,6 @@ import { gave, refused } from '../outcome.ts';
 import type { TestOutcome } from '../types.ts';
 import { standardUncertainty } from '../uncertainty.ts';
 import { plainNumber } from '../units/round.ts';
-import { carryMonitor, hotFlue, stopAndVentilate } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 
 const gives = [
@@ -20,10 +19,7 @@ const gives = [
  */
 export const flueCarbonMonoxide = defineTest({
   key: 'flue-carbon-monoxide',
-  title: 'Carbon monoxide in the flue',
   how: 'After the main burner has run for five minutes and the venting is seen to work, put the analyser’s probe into the flue gas ahead of any dilution air and read carbon monoxide and oxygen together.',
-  subject: 'appliance',
-  stage: 'final',
   instrumentKinds: ['combustion-analyzer'],
   instrumentRequired: true,
   fields: [
@@ -45,7 +41,6 @@ export const flueCarbonMonoxide = defineTest({
     { key: 'ventingWorks', label: 'The venting was seen to work' },
     { key: 'beforeDilution', label: 'The probe is in the flue gas ahead of any dilution air' },
   ],
-  cautions: [stopAndVentilate, carryMonitor, hotFlue],
   gives: [...gives],
   work: inTheFlue,
 });

@@ -1,5 +1,4 @@
 import { defineTest } from '../entry/define-test.ts';
-import { ladder, localRulesFirst } from './cautions.ts';
 import { exhaustGives, exhaustOutcome, inletRows, modeChoice } from './local-exhaust.ts';
 import { terminalInstruments } from './terminal-flows.ts';
 
@@ -9,10 +8,7 @@ import { terminalInstruments } from './terminal-flows.ts';
  */
 export const kitchenExhaust = defineTest({
   key: 'kitchen-exhaust',
-  title: 'Kitchen exhaust',
   how: 'With the fan at the setting to be verified, cover each inlet of the hood or grille with the flow device, opened widest first, and read the flow.',
-  subject: 'kitchen',
-  stage: 'final',
   instrumentKinds: terminalInstruments,
   instrumentRequired: true,
   fields: [],
@@ -23,7 +19,6 @@ export const kitchenExhaust = defineTest({
     { key: 'cooktopCold', label: 'The cooktop is off and cold' },
     { key: 'ductsOutdoors', label: 'The fan blows outdoors, not into the room' },
   ],
-  cautions: ['Keep the flow device and yourself off a hot cooktop.', ladder, localRulesFirst],
   gives: [...exhaustGives],
   work: exhaustOutcome,
 });

@@ -1,5 +1,4 @@
 import { defineTest } from '../entry/define-test.ts';
-import { ladder, liveEquipment, localRulesFirst } from './cautions.ts';
 import { staticConfirmations, staticField, staticGives, staticOutcome } from './static-pressure.ts';
 
 /**
@@ -8,19 +7,15 @@ import { staticConfirmations, staticField, staticGives, staticOutcome } from './
  */
 export const returnStatic = defineTest({
   key: 'return-static',
-  title: 'Return static pressure',
   how:
     'With a static pressure probe in the installer’s test hole between the filter and the air handler, its tip against the airflow, ' +
     'read the pressure against the room while the air handler runs.',
-  subject: 'system',
-  stage: 'final',
   instrumentKinds: ['manometer'],
   instrumentRequired: true,
   fields: [staticField('With its sign: the return side is below zero.')],
   choices: [],
   rows: null,
   confirmations: staticConfirmations,
-  cautions: [liveEquipment, ladder, localRulesFirst],
   gives: [...staticGives],
   work: (entry) => staticOutcome(entry, 'return'),
 });

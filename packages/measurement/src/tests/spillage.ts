@@ -3,7 +3,6 @@ import { type Entry, required } from '../entry/part.ts';
 import { gave } from '../outcome.ts';
 import type { TestOutcome } from '../types.ts';
 import { standardUncertainty } from '../uncertainty.ts';
-import { carryMonitor, hotFlue, stopAndVentilate } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 
 const gives = [
@@ -20,10 +19,7 @@ const gives = [
  */
 export const spillage = defineTest({
   key: 'spillage',
-  title: 'Spillage',
   how: 'With the house set to its worst case, light the appliance, hold smoke or a mirror all around the draft hood, and time how long flue gas comes out.',
-  subject: 'appliance',
-  stage: 'final',
   instrumentKinds: ['stopwatch'],
   instrumentRequired: false,
   fields: [
@@ -63,7 +59,6 @@ export const spillage = defineTest({
   confirmations: [
     { key: 'worstCase', label: 'Exhaust fans, dryer, air handler and doors are set to the worst case' },
   ],
-  cautions: [stopAndVentilate, carryMonitor, hotFlue],
   gives: [...gives],
   work: spilled,
 });

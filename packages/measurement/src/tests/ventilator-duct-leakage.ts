@@ -1,6 +1,5 @@
 import { defineTest } from '../entry/define-test.ts';
 import { required } from '../entry/part.ts';
-import { ladder, localRulesFirst, offAtTheSwitch } from './cautions.ts';
 import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoice } from './duct-leakage.ts';
 
 /**
@@ -9,10 +8,7 @@ import { ductFanFields, ductGives, ductLeakage, ductPressureField, ductRangeChoi
  */
 export const ventilatorDuctLeakage = defineTest({
   key: 'ventilator-duct-leakage',
-  title: 'Ventilator duct leakage',
   how: 'With the unit off, its filters out and both outdoor hoods and all indoor terminals sealed, put the duct tester on one terminal, bring the ducts to 25 Pa against the house and read what it moves.',
-  subject: 'ventilator',
-  stage: 'final',
   instrumentKinds: ['duct-tester'],
   instrumentRequired: true,
   fields: [ductPressureField, ...ductFanFields],
@@ -24,7 +20,6 @@ export const ventilatorDuctLeakage = defineTest({
     { key: 'hoodsSealed', label: 'Both outdoor hoods are sealed' },
     { key: 'terminalsSealed', label: 'All indoor terminals are sealed' },
   ],
-  cautions: [offAtTheSwitch, ladder, localRulesFirst],
   gives: [...ductGives],
   work: (entry) => ductLeakage(entry, 'ductPressure', required(entry, 'ductPressure')),
 });

@@ -2,7 +2,6 @@ import { defineTest } from '../entry/define-test.ts';
 import type { Entry } from '../entry/part.ts';
 import { gave } from '../outcome.ts';
 import type { MeasuredValue, Step, TestOutcome } from '../types.ts';
-import { ladder, localRulesFirst } from './cautions.ts';
 import { type Given, measured } from './measured.ts';
 import { sumOfRows, terminalFlowField, terminalInstruments } from './terminal-flows.ts';
 
@@ -18,10 +17,7 @@ const airstreams = [
  */
 export const wholeHouseVentilation = defineTest({
   key: 'whole-house-ventilation',
-  title: 'Whole-house ventilation',
   how: 'With the ventilation at its normal setting, measure both airstreams on the suction side, where the flow device reads truest: the supply stream where outdoor air is drawn in, the exhaust stream at the indoor terminals that draw.',
-  subject: 'ventilator',
-  stage: 'final',
   instrumentKinds: terminalInstruments,
   instrumentRequired: true,
   fields: [],
@@ -49,7 +45,6 @@ export const wholeHouseVentilation = defineTest({
     { key: 'normalSetting', label: 'The ventilation runs at the setting it is meant to run at' },
     { key: 'filtersIn', label: 'The filters are in and clean' },
   ],
-  cautions: [ladder, localRulesFirst],
   gives: airstreams.map(({ given }) => given),
   work: ventilation,
 });

@@ -1,7 +1,7 @@
 import { Checkbox } from '@mantine/core';
 import { climateZones } from '@countercheck/contracts';
 import type { HouseFile } from '@countercheck/assessment';
-import { testDefinition, type TestKey } from '@countercheck/measurement';
+import { testOutlines, type TestKey } from '@countercheck/measurement';
 import { Choice, optionsOf, QuantityInput } from '../../components/fields/index.ts';
 import { applianceWords, fuelWords, ventilationWords, ventingWords } from '../../lib/words/house.ts';
 import { combustion } from './judge.ts';
@@ -17,7 +17,7 @@ function asks(test: TestKey) {
     envelope: test === 'envelope-leakage',
     area: ducts || test === 'ventilator-duct-leakage' || test === 'envelope-leakage',
     ducts,
-    ventilation: testDefinition(test).subject === 'ventilator' && test !== 'ventilator-duct-leakage',
+    ventilation: testOutlines[test].subject === 'ventilator' && test !== 'ventilator-duct-leakage',
     appliance: combustion.includes(test),
   };
 }

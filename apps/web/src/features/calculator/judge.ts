@@ -1,6 +1,6 @@
 import { assess, type HouseFile } from '@countercheck/assessment';
 import {
-  testDefinition,
+  testOutlines,
   type InstrumentFacts,
   type RawReading,
   type SubjectKind,
@@ -42,7 +42,7 @@ function houseFor(
   { raw, instrument, day }: Reading,
   decisionRule?: HouseFile['decisionRule'],
 ): HouseFile {
-  const { subject } = testDefinition(test);
+  const { subject } = testOutlines[test];
   const only = <T>(kinds: readonly SubjectKind[], part: T) => (kinds.includes(subject) ? [part] : []);
   const room = (kind: 'bedroom' | 'bath' | 'kitchen', label: string) =>
     only([kind], { id: subjectIds[kind], label, kind, supplyFlowCfm: null, volumeFt3: null });

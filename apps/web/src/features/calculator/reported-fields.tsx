@@ -1,4 +1,4 @@
-import { testDefinition, type TestKey } from '@countercheck/measurement';
+import { testOutlines, type TestKey } from '@countercheck/measurement';
 import { reportedFigures } from '@countercheck/rules';
 import { QuantityInput } from '../../components/fields/index.ts';
 
@@ -7,7 +7,7 @@ const firstUpper = (words: string) => words.charAt(0).toUpperCase() + words.slic
 /** The figures that an installer reports of what this test measures again. */
 export const reportedFor = (test: TestKey) =>
   reportedFigures.filter(
-    (figure) => figure.subject === testDefinition(test).subject && figure.tests.includes(test),
+    (figure) => figure.subject === testOutlines[test].subject && figure.tests.includes(test),
   );
 
 interface Props {

@@ -1,5 +1,5 @@
 import { recall, type RecallHouse } from '@countercheck/contracts';
-import { plainNumber, testDefinitions } from '@countercheck/measurement';
+import { plainNumber, testOutlines } from '@countercheck/measurement';
 import { Link } from '@tanstack/react-router';
 import { Stage, StatusMark, Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
@@ -32,7 +32,7 @@ function Readings({ readings }: Pick<RecallHouse, 'readings'>) {
       <ul className="plain-list small">
         {readings.map((each) => (
           <li key={each.readingId}>
-            {testDefinitions[each.test].title}, {each.subjectLabel}, {each.takenOn}:{' '}
+            {testOutlines[each.test].title}, {each.subjectLabel}, {each.takenOn}:{' '}
             {each.whyNot ??
               (each.results.length === 0
                 ? 'unchanged'

@@ -1,5 +1,5 @@
 import { retests, type Differences } from '@countercheck/contracts';
-import { format, testDefinitions, testKeys, type QuantityKind } from '@countercheck/measurement';
+import { format, testOutlines, testKeys, type QuantityKind } from '@countercheck/measurement';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Chart, evenReach, linearScale, Points, Rule } from '../../components/charts/index.ts';
@@ -15,7 +15,7 @@ import { useRoute } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { useUnitSystem } from '../../lib/units/unit-system.ts';
 
-const tests = testKeys.map((key) => ({ value: key, label: testDefinitions[key].title }));
+const tests = testKeys.map((key) => ({ value: key, label: testOutlines[key].title }));
 
 /** How far second measurements lie from the first ones, over time, of one test and of one rater or all. */
 export default function DifferencesPage() {

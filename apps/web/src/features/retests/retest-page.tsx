@@ -1,6 +1,6 @@
 import { Button, Textarea } from '@mantine/core';
 import { retests, type Comparison, type Retest } from '@countercheck/contracts';
-import { testDefinition, type QuantityKind } from '@countercheck/measurement';
+import { testOutlines, type QuantityKind } from '@countercheck/measurement';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Confirm, said } from '../../components/feedback/index.ts';
@@ -44,7 +44,7 @@ const columns: Column<Comparison>[] = [
         {row.label}
         <span className="small soft">
           <br />
-          {testDefinition(row.test).title}, {row.subjectLabel}
+          {testOutlines[row.test].title}, {row.subjectLabel}
         </span>
       </>
     ),
@@ -155,7 +155,7 @@ function Shown({ retest }: { retest: Retest }) {
           <ul>
             {notRepeated.map(({ test, subjectLabel }) => (
               <li key={`${test}/${subjectLabel}`}>
-                {testDefinition(test).title}, {subjectLabel}
+                {testOutlines[test].title}, {subjectLabel}
               </li>
             ))}
           </ul>

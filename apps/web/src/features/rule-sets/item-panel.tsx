@@ -1,4 +1,4 @@
-import { testDefinition } from '@countercheck/measurement';
+import { testOutlines } from '@countercheck/measurement';
 import type { Criterion, Item } from '@countercheck/rules';
 import { Caution, Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
@@ -45,7 +45,7 @@ export function ItemPanel({ item, titles }: ItemPanelProps) {
         <SourceLine source={item.source} />
         {item.note && <p>{item.note}</p>}
         <p className="small soft">
-          Tested by: {item.tests.map((test) => testDefinition(test).title).join(', ')}. Corrected by:{' '}
+          Tested by: {item.tests.map((test) => testOutlines[test].title).join(', ')}. Corrected by:{' '}
           {tradeWords[item.trade]}.
         </p>
         {item.appliesWhen && <Group title="Applies when all of these hold">{list(item.appliesWhen)}</Group>}

@@ -1,5 +1,5 @@
 import type { VisitSheet } from '@countercheck/contracts';
-import { testDefinition } from '@countercheck/measurement';
+import { testOutlines } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
 import { Caution } from '../../../components/marks/index.ts';
 
@@ -12,7 +12,7 @@ const always = [
 /** What can hurt somebody comes before anything that is to be read. */
 export function Hazards({ sheet, verdicts }: { sheet: VisitSheet; verdicts: readonly ItemVerdict[] }) {
   const applying = verdicts.filter(({ status }) => status !== 'not-applicable');
-  const fromTests = applying.flatMap(({ tests }) => tests.flatMap((test) => testDefinition(test).cautions));
+  const fromTests = applying.flatMap(({ tests }) => tests.flatMap((test) => testOutlines[test].cautions));
   // The first line says it for all tests.
   const others = fromTests.filter((words) => !words.startsWith('Local codes'));
   const cautions = [...new Set([...always, ...others])];

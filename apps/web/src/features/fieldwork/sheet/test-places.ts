@@ -1,5 +1,5 @@
 import { subjectsOf, ventilatorHasDucts, type HouseFile, type Subject } from '@countercheck/assessment';
-import { testDefinition, type TestKey } from '@countercheck/measurement';
+import { testOutlines, type TestKey } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
 
 /** One form to fill: a test on one part of the house. */
@@ -21,7 +21,7 @@ export function testPlaces(
 ): TestPlace[] {
   const ducted = file.systems.filter(({ hasDucts }) => hasDucts).map(({ id }) => id);
   return verdict.tests.flatMap((test) => {
-    const { subject: kind } = testDefinition(test);
+    const { subject: kind } = testOutlines[test];
     const own = kind === verdict.subjectKind;
     return subjectsOf(file)
       .filter((subject) => subject.kind === kind && (!own || subject.id === verdict.subjectId))

@@ -1,5 +1,5 @@
 import type { FileReview, ReviewStep, WholeFile } from '@countercheck/contracts';
-import { testDefinition } from '@countercheck/measurement';
+import { testOutlines } from '@countercheck/measurement';
 import { useMemo } from 'react';
 import { Quantity } from '../../../components/fields/index.ts';
 import { StatusMark, Tag } from '../../../components/marks/index.ts';
@@ -29,7 +29,7 @@ function ReadingStep({ step, items, file }: Props & { items: ItemInFile[] }) {
   const reported = [
     ...new Map(own.flatMap(({ verdict }) => reportedOf(verdict)).map((each) => [each.label, each])).values(),
   ];
-  const title = testDefinition(reading.test).title;
+  const title = testOutlines[reading.test].title;
   const photos = file.photos.filter(
     (photo) =>
       photo.visitId === reading.visitId &&
@@ -101,7 +101,7 @@ function CheckStep({ step, file }: Props) {
         rows={[
           ...file.readings.map((each) => ({
             at: each.takenAt,
-            what: testDefinition(each.test).title,
+            what: testOutlines[each.test].title,
             who: each.takenBy.name,
           })),
           ...file.photos.map((each) => ({
