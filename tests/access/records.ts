@@ -71,6 +71,12 @@ export async function addRecords({ app, company }: TestApp) {
     });
     return token;
   };
+  const mailToken = async () => {
+    const token = newToken();
+    const { id: contactId } = await contact();
+    await as((db) => db.contactMailLink.create({ data: { contactId, tokenHash: hashToken(token) } }));
+    return token;
+  };
   const accessToken = async () => {
     const token = newToken();
     const data = { purpose: 'invitation' as const, userId: spare.id, tokenHash: hashToken(token) };
@@ -241,7 +247,7 @@ export async function addRecords({ app, company }: TestApp) {
       link,
       accessToken,
     },
-    ...{ asked, visitRequest, readinessLink, calendarToken },
+    ...{ asked, visitRequest, readinessLink, calendarToken, mailToken },
     openLink: await link(),
     sealed: await released('12'),
     sealedToOpen: await released('13'),

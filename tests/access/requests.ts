@@ -212,6 +212,13 @@ const scheduling: Record<string, Ask> = {
   calendar: async (r) => ({ params: { token: await r.calendarToken() } }),
   mailPreferences: nothing,
   changeMailPreferences: () => ({ body: { muted: [] } }),
+  makeMailLink: async (r) => id((await r.contact()).id),
+  withdrawMailLinks: async (r) => id((await r.contact()).id),
+  mailChoices: async (r) => ({ params: { token: await r.mailToken() } }),
+  changeMailChoices: async (r) => ({
+    params: { token: await r.mailToken() },
+    body: { notify: true, muted: [] },
+  }),
 };
 
 const failedItems: Record<string, Ask> = {

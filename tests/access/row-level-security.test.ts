@@ -104,6 +104,21 @@ describe('row-level security', () => {
     expect(await sql.as(installer, 'SELECT 1 FROM houses')).toBe(1);
   });
 
+  it('shows the link in a mail the contact that it was sent to, and lets it change nothing', async () => {
+    const contact = await sql.records.contact();
+    const reader: Scope = { scope: 'recipient', user: contact.id };
+    const { rows } = await sql.owner.query<{ name: string }>(
+      `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' AND tablename <> '_prisma_migrations'`,
+    );
+    for (const { name } of rows)
+      expect(await sql.as(reader, `SELECT 1 FROM "${name}"`), name).toBe(
+        name === 'builder_contacts' || name === 'company' ? 1 : 0,
+      );
+    const change = `UPDATE builder_contacts SET notify = false WHERE id = $1`;
+    expect(await sql.as(reader, change, contact.id)).toBe(0);
+    expect(await sql.as({ scope: 'staff' }, change, contact.id)).toBe(1);
+  });
+
   it('lets a builder change nothing of another, nor move anything there', async () => {
     const { house, otherHouse, otherBuilder } = sql.service.company;
     expect(await sql.as(sql.builderB, 'UPDATE houses SET note = $1 WHERE id = $2', 'x', house.id)).toBe(0);

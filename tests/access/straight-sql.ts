@@ -3,7 +3,7 @@ import { startApp, type TestApp } from '../support/app.ts';
 import { addRecords, type Records } from './records.ts';
 
 export interface Scope {
-  scope?: 'builder' | 'installer' | 'staff';
+  scope?: 'builder' | 'installer' | 'recipient' | 'staff';
   builder?: string;
   house?: string;
   user?: string;

@@ -5,8 +5,11 @@ export const roles = ['office', 'rater', 'quality', 'builder', 'administrator'] 
 export const roleSchema = z.enum(roles).meta({ id: 'Role' });
 export type Role = z.infer<typeof roleSchema>;
 
-/** Personal links, each of which opens one thing: a house's figures, its readiness list, a rater's calendar. */
-export const linkAccesses = ['installer-link', 'readiness-link', 'calendar-link'] as const;
+/**
+ * Personal links, each of which opens one thing: a house's figures, its readiness list, a rater's calendar, what a
+ * contact wants mail of.
+ */
+export const linkAccesses = ['installer-link', 'readiness-link', 'calendar-link', 'mail-link'] as const;
 export type LinkAccess = (typeof linkAccesses)[number];
 
 /** Everyone who may be asking: a role, the holder of a personal link, or anyone at all. */

@@ -27,6 +27,14 @@ export async function readinessLink(ask: Ask): Promise<string> {
   return new URL(url).pathname;
 }
 
+export async function mailLink(ask: Ask): Promise<string> {
+  const builder = await first(ask, 'office', '/builders');
+  const { contacts } = await ask<{ contacts: { id: string }[] }>('office', 'GET', `/builders/${builder}`);
+  const path = `/contacts/${contacts[0]!.id}/mail-link`;
+  const { url } = await ask<{ url: string }>('office', 'POST', path);
+  return new URL(url).pathname;
+}
+
 export async function openVisit(ask: Ask): Promise<string> {
   const { items } = await ask<{ items: { id: string; state: string; rater: { name: string } }[] }>(
     'rater',

@@ -9,6 +9,8 @@ export type Actor =
   | { kind: 'contact'; linkId: string; name: string; houseId: string; requestId: string }
   /** a programme that reads a rater's calendar */
   | { kind: 'calendar'; id: string; name: string; feedId: string }
+  /** a contact of a builder, by the link in its mail */
+  | { kind: 'recipient'; contactId: string; name: string; linkId: string }
   /** the service itself: sign-in, link look-up, delivery, start-up */
   | { kind: 'system'; name: string };
 
@@ -17,6 +19,7 @@ export type InstallerActor = Extract<Actor, { kind: 'installer' }>;
 
 export type ContactActor = Extract<Actor, { kind: 'contact' }>;
 export type CalendarActor = Extract<Actor, { kind: 'calendar' }>;
+export type RecipientActor = Extract<Actor, { kind: 'recipient' }>;
 
 export const system: Actor = { kind: 'system', name: 'Countercheck' };
 
@@ -35,6 +38,8 @@ export function databaseScope(actor: Actor): {
       return { scope: 'contact', builderId: '', houseId: actor.houseId, userId: actor.linkId };
     case 'calendar':
       return { scope: 'calendar', builderId: '', houseId: '', userId: actor.id };
+    case 'recipient':
+      return { scope: 'recipient', builderId: '', houseId: '', userId: actor.contactId };
     case 'user':
       return actor.role === 'builder'
         ? { scope: 'builder', builderId: actor.builderId ?? '', houseId: '', userId: actor.id }

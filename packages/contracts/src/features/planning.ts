@@ -83,6 +83,11 @@ export const weekPlanSchema = z
     driveKm: z.number().nullable(),
     travel: z.string().nullable().describe('where the times on the road come from'),
     proved: z.boolean().describe('no plan can do better by its weights'),
+    cost: z
+      .number()
+      .nullable()
+      .describe('by the weights, in minutes of driving; null for plans from before it was kept'),
+    bound: z.number().nullable().describe('no plan at all costs less than this; null when none was found'),
     days: z.array(daySchema),
     unplacedVisits: z.array(unplacedSchema),
     notes: z.array(z.string()).describe('days and people that were left out, and why'),

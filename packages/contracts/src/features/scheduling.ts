@@ -197,6 +197,11 @@ export const raterProfileSchema = z
   .meta({ id: 'RaterProfile' });
 export type RaterProfile = z.infer<typeof raterProfileSchema>;
 
+export const mailChoicesBody = z.object({
+  notify: z.boolean().describe('whether one wants any notices of results and visits'),
+  muted: z.array(mailKindSchema),
+});
+
 const keepers = ['office', 'administrator'] as const;
 const readers = ['office', 'rater', 'quality', 'administrator'] as const;
 const withBuilder = [...readers, 'builder'] as const;
@@ -481,5 +486,51 @@ export const scheduling = {
     access: withBuilder,
     body: z.object({ muted: z.array(mailKindSchema) }),
     response: z.object({ muted: z.array(mailKindSchema) }),
+  }),
+  makeMailLink: defineRoute({
+    method: 'POST',
+    path: '/contacts/:id/mail-link',
+    tag,
+    summary: 'Make a link to what a contact wants mail of; those of earlier letters stop working',
+    access: keepers,
+    status: 201,
+    params: idParams,
+    response: z.object({ url: z.string().describe('shown once; only its hash is kept') }),
+    errors: ['not-found'],
+  }),
+  withdrawMailLinks: defineRoute({
+    method: 'DELETE',
+    path: '/contacts/:id/mail-link',
+    tag,
+    summary: "Withdraw the links in a contact's mail; the next letter carries a new one",
+    access: keepers,
+    params: idParams,
+    response: okSchema,
+    errors: ['not-found'],
+  }),
+  mailChoices: defineRoute({
+    method: 'GET',
+    path: '/mail-choices/:token',
+    tag,
+    summary: 'What the contact whose mail carries the link wants to hear of; reading it changes nothing',
+    access: ['mail-link'],
+    params: tokenParams,
+    response: mailChoicesBody.extend({
+      company: z.string(),
+      name: z.string(),
+      email: z.string().nullable(),
+    }),
+    errors: ['link-unknown', 'link-revoked'],
+  }),
+  changeMailChoices: defineRoute({
+    method: 'PUT',
+    path: '/mail-choices/:token',
+    tag,
+    summary: 'Say which mail one wants, by the link in it',
+    access: ['mail-link'],
+    params: tokenParams,
+    body: mailChoicesBody,
+    response: mailChoicesBody,
+    errors: ['link-unknown', 'link-revoked'],
   }),
 };

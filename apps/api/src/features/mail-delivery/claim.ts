@@ -1,5 +1,6 @@
 import { system } from '../../kernel/actor.ts';
 import type { Database } from '../../kernel/database/database.ts';
+import { newMailLink } from '../../kernel/records/mail-link.ts';
 
 export interface Claimed {
   id: string;
@@ -7,6 +8,8 @@ export interface Claimed {
   subject: string;
   body: string;
   attempts: number;
+  /** where a contact without an account says which mail it wants */
+  choicesUrl: string | null;
 }
 
 /** Longer than a mail server may take, shorter than the time after which a dead process's job is tried again. */
@@ -14,16 +17,24 @@ const claimedFor = '120 seconds';
 
 /**
  * Takes a letter for sending. Nothing when it was sent already, or was never written because one with its key is
- * there; `taken` when another process is at it and may still be alive.
+ * there; `taken` when another process is at it and may still be alive. The link that goes along with a letter to a
+ * contact is made here, so that its secret never stands in the outbox.
  */
-export async function claimMail(database: Database, id: string): Promise<Claimed | 'taken' | undefined> {
+export async function claimMail(
+  database: Database,
+  id: string,
+  publicUrl: string,
+): Promise<Claimed | 'taken' | undefined> {
   return database.as(system, async (db) => {
-    const [letter] = await db.$queryRaw<Claimed[]>`
+    const [letter] = await db.$queryRaw<(Omit<Claimed, 'choicesUrl'> & { contactId: string | null })[]>`
       UPDATE outgoing_mail
       SET attempts = attempts + 1, next_try_at = now() + ${claimedFor}::interval
       WHERE id = ${id}::uuid AND sent_at IS NULL AND next_try_at <= now()
-      RETURNING id, recipient, subject, body, attempts`;
-    if (letter) return letter;
+      RETURNING id, recipient, subject, body, attempts, contact_id AS "contactId"`;
+    if (letter) {
+      const { contactId, ...rest } = letter;
+      return { ...rest, choicesUrl: contactId && (await newMailLink(db, contactId, publicUrl)) };
+    }
     return (await db.outgoingMail.count({ where: { id, sentAt: null } })) > 0 ? 'taken' : undefined;
   });
 }

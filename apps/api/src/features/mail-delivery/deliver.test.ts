@@ -124,6 +124,30 @@ it('tries again later when the server refuses', async () => {
   await expect.poll(() => received.length, patience).toBe(1);
 });
 
+it('carries for a contact a link to what it wants to hear of, which stands nowhere else', async () => {
+  const { builder } = service.company;
+  const contact = await service.app.database.as(system, (db) =>
+    db.builderContact.create({ data: { builderId: builder.id, name: 'Foreman' } }),
+  );
+  await service.app.database.as(system, (db) =>
+    queueMail(db, { ...letter('foreman'), contactId: contact.id }, letter('somebody')),
+  );
+  await deliverer();
+  await expect.poll(() => received.length, patience).toBe(2);
+  const mailOf = (name: string) =>
+    received.find(({ to }) => !Array.isArray(to) && to?.text.startsWith(name))!;
+  const url = /Which mail you get: (\S+)/.exec(mailOf('foreman').text ?? '')?.[1];
+  const list = mailOf('foreman').headers.get('list') as { unsubscribe?: { url?: string } } | undefined;
+  expect(list?.unsubscribe?.url).toBe(url);
+  const path = new URL(url!).pathname;
+  expect((await service.stranger.get(path)).json()).toMatchObject({ name: 'Foreman', notify: true });
+  expect(mailOf('somebody').text).not.toContain('Which mail you get');
+  expect(mailOf('somebody').headers.get('list')).toBeUndefined();
+  const token = path.split('/').at(-1)!;
+  const kept = JSON.stringify([await outbox(), (await owner.query('SELECT * FROM contact_mail_links')).rows]);
+  expect(kept).not.toContain(token);
+});
+
 it('is written with what causes it or not at all, and once for one key', async () => {
   const before = (await jobs()).length;
   const failing = service.app.database.as(system, async (db) => {

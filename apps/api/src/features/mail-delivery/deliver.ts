@@ -12,7 +12,14 @@ export interface Delivery {
 interface Settings {
   smtpUrl: string;
   from: string;
+  publicUrl: string;
 }
+
+const footer = (url: string) => `
+--
+Which mail you get: ${url}
+This address is for you only and needs no account.
+`;
 
 /**
  * Hands letters to a mail server. A letter is sent at least once: when a process dies after the server took it and
@@ -24,7 +31,7 @@ export function smtpDelivery(database: Database, log: FastifyBaseLogger, setting
   const transport = createTransport({ url: settings.smtpUrl, ...timeouts });
   return {
     async send(id) {
-      const letter = await claimMail(database, id);
+      const letter = await claimMail(database, id, settings.publicUrl);
       if (letter === undefined) return;
       if (letter === 'taken') throw new Error('Another process is sending this letter, or has just died.');
       try {
@@ -32,7 +39,9 @@ export function smtpDelivery(database: Database, log: FastifyBaseLogger, setting
           from: settings.from,
           to: letter.recipient,
           subject: letter.subject,
-          text: letter.body,
+          text: letter.choicesUrl ? letter.body + footer(letter.choicesUrl) : letter.body,
+          // RFC 2369. The page behind it changes nothing by being opened, so that a programme that looks at links may.
+          ...(letter.choicesUrl ? { list: { unsubscribe: letter.choicesUrl } } : {}),
           messageId: `<${letter.id}@countercheck>`,
         });
       } catch (error) {

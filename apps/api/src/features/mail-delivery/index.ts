@@ -8,10 +8,10 @@ import { smtpDelivery } from './deliver.ts';
 
 /** Delivers the outbox while the service runs. Without a mail server the administrator reads it instead. */
 export async function mailDeliveryFeature(app: FastifyInstance): Promise<void> {
-  const { SMTP_URL: smtpUrl, MAIL_FROM: from } = app.config;
+  const { SMTP_URL: smtpUrl, MAIL_FROM: from, publicUrl } = app.config;
   if (!smtpUrl) return;
   const { database, log } = app;
-  const delivery = smtpDelivery(database, log, { smtpUrl, from });
+  const delivery = smtpDelivery(database, log, { smtpUrl, from, publicUrl });
   app.addHook('onReady', async () => {
     const waiting = await lettersWaiting(database);
     await database.as(system, (db) => queueJobs(db, mailQueue, waiting));

@@ -6,7 +6,8 @@ import type { Database, Db } from '../../kernel/database/database.ts';
 import { implement, implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError, found } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
-import { bookVisit, moveVisit } from '../visits/index.ts';
+import { bookVisit, type Move, moveVisits } from '../visits/index.ts';
+import { exchanges } from './exchanges.ts';
 import { planParts, presentPlan } from './present.ts';
 
 interface Deciding {
@@ -28,53 +29,77 @@ async function accepted(db: Db, stop: PlannedVisit, actor: UserActor, visitId: s
 }
 
 /** Books or moves what was proposed, by the same functions and checks as by hand. */
-async function carryOut({ database, actor, request }: Deciding, stop: PlannedVisit): Promise<void> {
+async function carryOut(deciding: Deciding, stops: readonly PlannedVisit[]): Promise<void> {
+  const [first] = stops;
+  if (first?.visitId === null) return book(deciding, first);
+  await moveVisits(
+    deciding,
+    stops.map((stop) => moveOf(deciding, stop)),
+  );
+}
+
+async function book({ database, actor, request }: Deciding, stop: PlannedVisit): Promise<void> {
   const { raterId, houseId, kind, requestId } = stop;
-  const times = { startsAt: stop.startsAt.toISOString(), endsAt: stop.endsAt.toISOString() };
-  if (stop.visitId === null) {
-    const body = { houseId, raterId, kind, ...times, note: null };
-    await bookVisit(
-      { database, actor, request, body: { ...body, reinspectionRequestId: null, visitRequestId: requestId } },
-      (db, visitId) => accepted(db, stop, actor, visitId),
-    );
-    return;
-  }
-  const visitId = stop.visitId;
-  await moveVisit(
-    { database, actor, request, params: { id: visitId }, body: { raterId, ...times } },
-    async (db, before) => {
+  const body = { houseId, raterId, kind, ...timesOf(stop), note: null };
+  await bookVisit(
+    { database, actor, request, body: { ...body, reinspectionRequestId: null, visitRequestId: requestId } },
+    (db, visitId) => accepted(db, stop, actor, visitId),
+  );
+}
+
+function moveOf({ actor }: Deciding, stop: PlannedVisit): Move {
+  const visitId = stop.visitId!;
+  return {
+    params: { id: visitId },
+    body: { raterId: stop.raterId, ...timesOf(stop) },
+    async together(db, before) {
       const same =
         before.raterId === stop.beforeRaterId && before.startsAt.getTime() === stop.beforeStartsAt?.getTime();
       if (!same) throw changed();
       await accepted(db, stop, actor, visitId);
     },
-  );
+  };
 }
+
+const timesOf = ({ startsAt, endsAt }: PlannedVisit) => ({
+  startsAt: startsAt.toISOString(),
+  endsAt: endsAt.toISOString(),
+});
+
+const exchangeWords = 'It exchanges its time with others, and they could not all move. ';
 
 /** A refusal of one field says what is wrong with the field. */
 const inWords = (error: AppError) => error.fields?.map(({ message }) => message).join(' ') ?? error.message;
 
 /**
  * Each visit for itself, in the order of time. What is refused because another one of the plan still stands there
- * is tried again once that one has moved.
+ * is tried again once that one has moved; those that stand in each other's way move together.
  */
 async function acceptAll(deciding: Deciding, stops: readonly PlannedVisit[]): Promise<void> {
-  let waiting = [...stops];
+  const waiting = new Set(stops);
   const refused = new Map<string, string>();
-  for (let before = Infinity; waiting.length > 0 && waiting.length < before;) {
-    before = waiting.length;
-    const again: PlannedVisit[] = [];
-    for (const stop of waiting) {
-      try {
-        await carryOut(deciding, stop);
+  const attempt = async (group: readonly PlannedVisit[]): Promise<boolean> => {
+    try {
+      await carryOut(deciding, group);
+      for (const stop of group) {
         refused.delete(stop.id);
-      } catch (error) {
-        if (!(error instanceof AppError)) throw error;
-        refused.set(stop.id, inWords(error));
-        if (error.code === 'rater-double-booked') again.push(stop);
+        waiting.delete(stop);
       }
+      return true;
+    } catch (error) {
+      if (!(error instanceof AppError)) throw error;
+      for (const stop of group) {
+        refused.set(stop.id, (group.length > 1 ? exchangeWords : '') + inWords(error));
+        if (error.code !== 'rater-double-booked') waiting.delete(stop);
+      }
+      return false;
     }
-    waiting = again;
+  };
+  for (let before = Infinity; waiting.size > 0 && waiting.size < before;) {
+    before = waiting.size;
+    for (const stop of [...waiting]) await attempt([stop]);
+    if (waiting.size < before) continue;
+    for (const group of exchanges([...waiting])) if (await attempt(group)) break;
   }
   await deciding.database.as(deciding.actor, async (db) => {
     for (const [id, refusal] of refused)

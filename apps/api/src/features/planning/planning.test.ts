@@ -239,6 +239,119 @@ describe('a proposal that has gone stale', () => {
   });
 });
 
+describe('visits that exchange their times', () => {
+  const times = (day: number, hour: number) => ({
+    startsAt: `${dayAfter(day)}T${hour}:00:00.000Z`,
+    endsAt: `${dayAfter(day)}T${hour + 2}:00:00.000Z`,
+  });
+  let plan: WeekPlan;
+  beforeAll(async () => {
+    plan = await planned({ raterIds: [test.company.users.rater.id] });
+  });
+  beforeEach(() => inside((db) => db.plannedVisit.deleteMany({ where: { planId: plan.id } })));
+
+  /** Booked visits, one a rater and hour, and a plan in which each goes where the next one stands. */
+  async function exchanged(places: readonly (readonly [rater: 'rater' | 'otherRater', hour: number])[]) {
+    const booked: Visit[] = [];
+    for (const [rater, hour] of places) {
+      const { house } = await ask();
+      const body = { houseId: house.id, raterId: test.company.users[rater].id, kind: 'final' };
+      booked.push((await office.post('/visits', { ...body, ...times(3, hour) })).json<Visit>());
+    }
+    const rows = booked.map((visit, i) => {
+      const next = booked[(i + 1) % booked.length]!;
+      return {
+        ...{ planId: plan.id, raterId: next.rater.id, houseId: visit.house.id, kind: 'final' as const },
+        ...{ startsAt: new Date(next.startsAt), endsAt: new Date(next.endsAt), state: 'proposed' as const },
+        ...{ visitId: visit.id, latitude: 41, longitude: -91, driveMinutes: 10, driveKm: 5 },
+        ...{ beforeRaterId: visit.rater.id, beforeRater: visit.rater.name },
+        ...{ beforeStartsAt: new Date(visit.startsAt), beforeEndsAt: new Date(visit.endsAt) },
+      };
+    });
+    await inside((db) => db.plannedVisit.createMany({ data: rows }));
+    const stops = await inside((db) => db.plannedVisit.findMany({ where: { planId: plan.id } }));
+    const answer = () => office.post(`/plans/${plan.id}/acceptance`, { stopIds: stops.map(({ id }) => id) });
+    const now = async () =>
+      (await inside((db) => db.visit.findMany({ where: { id: { in: booked.map(({ id }) => id) } } })))
+        .toSorted(
+          (a, b) => booked.findIndex(({ id }) => id === a.id) - booked.findIndex(({ id }) => id === b.id),
+        )
+        .map(({ raterId, startsAt, sequence }) => ({ raterId, startsAt: startsAt.toISOString(), sequence }));
+    return { booked, rows, answer, now };
+  }
+
+  it.each([
+    [
+      'two of one rater',
+      [
+        ['rater', 14],
+        ['rater', 16],
+      ],
+    ],
+    [
+      'two of two raters',
+      [
+        ['rater', 14],
+        ['otherRater', 14],
+      ],
+    ],
+    [
+      'three in a ring',
+      [
+        ['rater', 14],
+        ['otherRater', 14],
+        ['rater', 17],
+      ],
+    ],
+  ] as const)('all move at once: %s', async (_, places) => {
+    const { rows, answer, now } = await exchanged(places);
+    const after = await answer();
+    expect(after.statusCode, after.body).toBe(200);
+    expect(after.json()).toMatchObject({ proposed: 0, accepted: places.length });
+    // Each has moved once: a calendar hears of one change.
+    expect(await now()).toEqual(
+      rows.map(({ raterId, startsAt }) => ({ raterId, startsAt: startsAt.toISOString(), sequence: 1 })),
+    );
+  });
+
+  it('stay as they are when one of them cannot go, and say so', async () => {
+    const { booked, answer, now } = await exchanged([
+      ['rater', 14],
+      ['otherRater', 14],
+    ]);
+    const before = await now();
+    const away = (await ask()).house;
+    // The time that both want is partly taken by a third, who is in no exchange.
+    await office.patch(`/visits/${booked[1]!.id}`, times(3, 15));
+    const body = { houseId: away.id, raterId: booked[1]!.rater.id, kind: 'final' };
+    const taken = await office.post('/visits', { ...body, ...times(3, 17) });
+    expect(taken.statusCode, taken.body).toBe(201);
+    await inside((db) =>
+      db.plannedVisit.updateMany({
+        where: { planId: plan.id, visitId: booked[1]!.id },
+        data: {
+          beforeStartsAt: new Date(times(3, 15).startsAt),
+          beforeEndsAt: new Date(times(3, 15).endsAt),
+        },
+      }),
+    );
+    await inside((db) =>
+      db.plannedVisit.updateMany({
+        where: { planId: plan.id, visitId: booked[0]!.id },
+        data: { startsAt: new Date(times(3, 16).startsAt), endsAt: new Date(times(3, 16).endsAt) },
+      }),
+    );
+    const after = (await answer()).json<WeekPlan>();
+    expect(after).toMatchObject({ accepted: 0 });
+    expect((await now())[0]).toEqual(before[0]);
+    const refusals = await inside((db) =>
+      db.plannedVisit.findMany({ where: { planId: plan.id }, select: { refusal: true } }),
+    );
+    for (const { refusal } of refusals) expect(refusal).toMatch(/exchanges its time/);
+    expect(refusals.some(({ refusal }) => refusal?.includes(away.address))).toBe(true);
+  });
+});
+
 describe('planning again', () => {
   it('gives the visits of a rater who is away to another, and leaves the others alone', async () => {
     const { rater, otherRater } = test.company.users;

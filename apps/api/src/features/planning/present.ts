@@ -61,6 +61,7 @@ export async function presentPlan(db: Db, row: PlanRow): Promise<WeekPlan> {
     raters: people,
     ...{ driveKm: result?.driveKm ?? null, travel: result?.travel ?? null },
     proved: result?.proved ?? false,
+    ...{ cost: result?.cost ?? null, bound: result?.bound ?? null },
     days: days.sort((a, b) => a.date.localeCompare(b.date) || a.rater.name.localeCompare(b.rater.name)),
     unplacedVisits: result?.unplaced ?? [],
     notes: result?.notes ?? [],

@@ -30,6 +30,9 @@ export interface StoredResult {
   notes: string[];
   travel: string;
   proved: boolean;
+  /** by the weights, and what no plan costs less than; plans from before these were kept have neither */
+  cost?: number;
+  bound?: number | null;
   driveMinutes: number;
   driveKm: number;
 }
@@ -37,6 +40,7 @@ export interface StoredResult {
 export interface FoundPlan {
   plan: Plan;
   proved: boolean;
+  bound: number | null;
   travel: string;
 }
 
@@ -49,7 +53,11 @@ const named = (need: string) =>
     .map((each) => each.replaceAll('-', ' '))
     .join(' or ');
 
-export function resultOf(built: Built, clock: PlanClock, { plan, proved, travel }: FoundPlan): StoredResult {
+export function resultOf(
+  built: Built,
+  clock: PlanClock,
+  { plan, proved, bound, travel }: FoundPlan,
+): StoredResult {
   const at = (minute: number) => clock.instant(minute).toISOString();
   const unplaced = (visit: LoadedVisit, why: string) => ({
     ...{ address: visit.house.address, houseId: visit.house.id },
@@ -80,7 +88,8 @@ export function resultOf(built: Built, clock: PlanClock, { plan, proved, travel 
       }),
     ],
     notes: [...built.notes, ...closed],
-    ...{ travel, proved, driveMinutes: plan.driveMinutes, driveKm: plan.driveDistance },
+    ...{ travel, proved, cost: plan.cost, bound },
+    ...{ driveMinutes: plan.driveMinutes, driveKm: plan.driveDistance },
   };
 }
 

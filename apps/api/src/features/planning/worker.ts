@@ -7,7 +7,7 @@ export interface PlanTask {
   milliseconds: number;
 }
 
-export type PlanSaid = { part: number } | { plan: Plan; proved: boolean };
+export type PlanSaid = { part: number } | { plan: Plan; proved: boolean; bound: number | null };
 
 /** What is small enough is solved to the end; larger cases keep what the search has found. */
 const exactLimits = { mostVisits: 14, mostChains: 40_000, seconds: 5 };
@@ -29,4 +29,4 @@ if (small && !exact?.proved) {
   const longer = search(500_000);
   if (longer.cost < found.cost - 1e-6) found = longer;
 }
-say({ plan: found, proved: exact?.proved ?? false });
+say({ plan: found, proved: exact?.proved ?? false, bound: exact?.bound ?? null });

@@ -3,7 +3,9 @@ import { showBoard } from './board/board.ts';
 import { assignInstruments } from './board/instruments.ts';
 import { keepCalendarLinks } from './calendar/links.ts';
 import { serveCalendars } from './calendar/serve.ts';
-import { keepMailPreferences } from './mail-preferences.ts';
+import { keepMailChoices } from './mail/choices.ts';
+import { keepMailLinks } from './mail/links.ts';
+import { keepMailPreferences } from './mail/preferences.ts';
 import { countNotReady } from './not-ready.ts';
 import { keepProfiles } from './profiles/keep.ts';
 import { answerReadiness } from './readiness/answer.ts';
@@ -24,4 +26,6 @@ export async function schedulingFeature(app: FastifyInstance): Promise<void> {
   keepCalendarLinks(app);
   serveCalendars(app);
   keepMailPreferences(app);
+  keepMailChoices(app);
+  keepMailLinks(app);
 }

@@ -224,6 +224,47 @@ describe('mail', () => {
   });
 });
 
+describe('the link in the mail of a contact without an account', () => {
+  it('opens what that contact wants to hear of, until it is withdrawn', async () => {
+    const { builder: own } = service.company;
+    const email = 'siteoffice@quillbrook.example';
+    const body = { name: 'Site Office', email };
+    const contact = (await office.post(`/builders/${own.id}/contacts`, body)).json<{ id: string }>();
+    const path = `/contacts/${contact.id}/mail-link`;
+    const pathOf = (url: string) => new URL(url).pathname;
+    const { url } = (await office.post(path)).json<{ url: string }>();
+    const open = (address: string) => service.stranger.get(pathOf(address));
+    expect((await open(url)).json()).toEqual({
+      ...{ company: expect.any(String), name: 'Site Office', email, notify: true, muted: [] },
+    });
+    const choose = (choices: object) => service.stranger.put(pathOf(url), choices);
+    expect((await choose({ notify: true, muted: ['visit-booked'] })).json()).toEqual({
+      ...{ notify: true, muted: ['visit-booked'] },
+    });
+    const { id } = await house();
+    const visit = await book(id, 14, '08:00', '10:00');
+    await office.patch(`/visits/${visit.id}`, { startsAt: at(14, '09:00'), endsAt: at(14, '11:00') });
+    const heard = await mailsTo(email);
+    expect(heard.map(({ subject }) => subject.split(': ')[1])).toEqual(['final visit moved']);
+    // The letter goes out with a link of its own; whoever has an account says it there.
+    expect(heard[0]?.contactId).toBe(contact.id);
+    const [account] = await mailsTo(service.company.users.rater.email);
+    expect(account?.contactId).toBeNull();
+    expect((await choose({ notify: false, muted: [] })).statusCode).toBe(200);
+    await office.post(`/visits/${visit.id}/cancellation`, { cause: 'Rain' });
+    expect(await mailsTo(email)).toHaveLength(1);
+    expect((await choose({ notify: true, muted: ['everything'] })).json().code).toBe('invalid-input');
+
+    const again = (await office.post(path)).json<{ url: string }>().url;
+    expect((await open(url)).json().code).toBe('link-revoked');
+    expect((await open(again)).json()).toMatchObject({ notify: false, muted: [] });
+    await office.delete(path);
+    expect((await open(again)).json().code).toBe('link-revoked');
+    await office.delete(`/contacts/${contact.id}`);
+    expect((await open(again)).json().code).toBe('link-unknown');
+  });
+});
+
 describe("a rater's calendar", () => {
   it('tells each visit, its changes and its end to whoever holds the address, until it is withdrawn', async () => {
     const rater = await service.as('rater');

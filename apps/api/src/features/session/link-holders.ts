@@ -1,5 +1,11 @@
 import type { LinkAccess } from '@countercheck/contracts';
-import { system, type CalendarActor, type ContactActor, type InstallerActor } from '../../kernel/actor.ts';
+import {
+  system,
+  type CalendarActor,
+  type ContactActor,
+  type InstallerActor,
+  type RecipientActor,
+} from '../../kernel/actor.ts';
 import type { Database } from '../../kernel/database/database.ts';
 import type { LinkActors } from '../../kernel/http/implement.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
@@ -58,7 +64,28 @@ async function calendarOf(database: Database, token: string): Promise<CalendarAc
   return { kind: 'calendar', id: feed.user.id, name: feed.user.name, feedId: feed.id };
 }
 
+/** Whoever got a letter may say which letters he wants, as long as he is a contact. */
+async function recipientOf(database: Database, token: string): Promise<RecipientActor> {
+  const link = await database.as(system, async (db) => {
+    const row = await db.contactMailLink.findUnique({
+      where: { tokenHash: hashToken(token) },
+      include: { contact: { select: { name: true } } },
+    });
+    if (row && !row.revokedAt)
+      await db.contactMailLink.update({ where: { id: row.id }, data: { lastUsedAt: new Date() } });
+    return row;
+  });
+  if (!link) throw new AppError('link-unknown');
+  if (link.revokedAt) throw new AppError('link-revoked');
+  return { kind: 'recipient', contactId: link.contactId, name: link.contact.name, linkId: link.id };
+}
+
 /** Works out whom a personal link speaks for. */
 export const linkHolders: {
   [K in LinkAccess]: (database: Database, token: string) => Promise<LinkActors[K]>;
-} = { 'installer-link': installerOf, 'readiness-link': contactOf, 'calendar-link': calendarOf };
+} = {
+  'installer-link': installerOf,
+  'readiness-link': contactOf,
+  'calendar-link': calendarOf,
+  'mail-link': recipientOf,
+};

@@ -81,5 +81,5 @@ export function bookVisit(
       await together?.(db, row.id);
       return presentVisit({ ...row, house: { ...row.house, stage } });
     });
-  return sayingWho(database, () => ({ raterId, ...times }), booking);
+  return sayingWho(database, [{ raterId, ...times }], booking);
 }

@@ -9,37 +9,38 @@ import { whenInWords } from './days.ts';
 export interface WantedTime extends Times {
   raterId: string;
   /** the visit that is being moved */
-  except?: string;
+  visitId?: string;
 }
 
 /**
- * Runs a booking. Whether a rater is free is decided by the database's exclusion constraint alone, also
+ * Runs a booking, or a move, of what is in `wanted` by then. Whether a rater is free is decided by the database's exclusion constraint alone, also
  * between two bookings at the same moment; its refusal is put into words here, in a transaction of its own.
  */
 export async function sayingWho<T>(
   database: Database,
-  wanted: () => WantedTime | undefined,
+  wanted: readonly WantedTime[],
   booking: () => Promise<T>,
 ): Promise<T> {
   try {
     return await booking();
   } catch (error) {
-    const time = wanted();
-    if (time === undefined || postgresFault(error)?.code !== '23P01') throw error;
-    throw new AppError('rater-double-booked', await otherVisit(database, time));
+    if (wanted.length === 0 || postgresFault(error)?.code !== '23P01') throw error;
+    throw new AppError('rater-double-booked', await otherVisit(database, wanted));
   }
 }
 
-async function otherVisit(database: Database, time: WantedTime): Promise<string | undefined> {
+async function otherVisit(database: Database, wanted: readonly WantedTime[]): Promise<string | undefined> {
   return database.as(system, async (db) => {
     const other = await db.visit.findFirst({
       where: {
-        raterId: time.raterId,
         state: { notIn: ['cancelled', 'not_ready'] },
-        startsAt: { lt: time.endsAt },
-        endsAt: { gt: time.startsAt },
-        ...(time.except ? { id: { not: time.except } } : {}),
+        // What is moved together is not in its own way.
+        id: { notIn: wanted.flatMap(({ visitId }) => visitId ?? []) },
+        OR: wanted.map(({ raterId, startsAt, endsAt }) => ({
+          ...{ raterId, startsAt: { lt: endsAt }, endsAt: { gt: startsAt } },
+        })),
       },
+      orderBy: { startsAt: 'asc' },
       include: { house: { select: { address: true } }, rater: { select: { name: true } } },
     });
     if (!other) return undefined;

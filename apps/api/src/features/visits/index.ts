@@ -1,11 +1,11 @@
 import type { FastifyInstance } from 'fastify';
 import { bookVisits } from './book.ts';
 import { cancelVisits } from './cancel.ts';
-import { moveVisits } from './move.ts';
+import { keepMoving } from './move.ts';
 import { readVisits } from './read.ts';
 
 export { bookVisit } from './book.ts';
-export { moveVisit } from './move.ts';
+export { type Move, moveVisits } from './move.ts';
 export { startOfDay } from './days.ts';
 export { followVisit } from './requests/follow.ts';
 export { openVisitRequest } from './requests/open.ts';
@@ -16,6 +16,6 @@ export { presentVisit, visitParts, type VisitRow } from './present.ts';
 export async function visitsFeature(app: FastifyInstance): Promise<void> {
   readVisits(app);
   bookVisits(app);
-  moveVisits(app);
+  keepMoving(app);
   cancelVisits(app);
 }

@@ -11,7 +11,10 @@ const kindWords = {
   quality: 'quality visit',
 } as const;
 
-/** Raters and contacts who want mail of this kind; a contact who has an account says so there too. */
+/**
+ * Raters and contacts who want mail of this kind. A contact who has an account says so there too; one without gets a
+ * link for it.
+ */
 async function readers(db: Db, visit: VisitRow, raterIds: string[], kind: MailKind) {
   const wanting = { NOT: { mutedMail: { has: kind } } };
   const raters = await db.user.findMany({
@@ -21,13 +24,20 @@ async function readers(db: Db, visit: VisitRow, raterIds: string[], kind: MailKi
   const builderId = visit.house.builder.id;
   const contacts = await db.builderContact.findMany({
     where: { builderId, notify: true, email: { not: null }, ...wanting },
-    select: { name: true, email: true },
+    select: { id: true, name: true, email: true },
   });
-  const muted = await db.user.findMany({
-    where: { builderId, mutedMail: { has: kind } },
-    select: { email: true },
+  const accounts = await db.user.findMany({
+    where: { builderId, active: true },
+    select: { email: true, mutedMail: true },
   });
-  return [...raters, ...contacts.filter((each) => !muted.some(({ email }) => email === each.email))];
+  return [
+    ...raters,
+    ...contacts.flatMap(({ id, ...contact }) => {
+      const account = accounts.find(({ email }) => email === contact.email);
+      if (!account) return [{ ...contact, contactId: id }];
+      return account.mutedMail.includes(kind) ? [] : [contact];
+    }),
+  ];
 }
 
 /** Tells the rater and those of the builder who want to know. `raterIds` adds one who no longer comes. */
@@ -49,7 +59,8 @@ export async function tellOfVisit(
     ...(cause ? [`Reason: ${cause}`] : []),
   ];
   const raterIds = [visit.rater.id, ...(alsoRaterId ? [alsoRaterId] : [])];
-  const letters = (await readers(db, visit, raterIds, kind)).map(({ name, email }): Letter => ({
+  const letters = (await readers(db, visit, raterIds, kind)).map(({ name, email, ...reader }): Letter => ({
+    ...reader,
     recipient: email!,
     subject: `${address}: ${what} ${news}`,
     body: `Hello ${name},\n\n${lines.join('\n')}\n`,

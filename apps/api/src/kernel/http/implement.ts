@@ -7,7 +7,14 @@ import {
   type LinkAccess,
   type RouteContract,
 } from '@countercheck/contracts';
-import type { Actor, CalendarActor, ContactActor, InstallerActor, UserActor } from '../actor.ts';
+import type {
+  Actor,
+  CalendarActor,
+  ContactActor,
+  InstallerActor,
+  RecipientActor,
+  UserActor,
+} from '../actor.ts';
 import type { Database, Db } from '../database/database.ts';
 import { AppError } from '../problems/app-error.ts';
 import { once, refuseUnusedKey } from './once.ts';
@@ -20,6 +27,7 @@ export interface LinkActors {
   'installer-link': InstallerActor;
   'readiness-link': ContactActor;
   'calendar-link': CalendarActor;
+  'mail-link': RecipientActor;
 }
 
 /** The actor a route can meet, given who may use it. */

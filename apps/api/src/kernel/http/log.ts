@@ -16,7 +16,10 @@ function nameOf(actor: Actor | null): string {
 
 /** The path without its query, and without a token: whoever reads the log must not be able to use a link. */
 const pathOf = ({ url }: FastifyRequest) =>
-  (url.split('?')[0] ?? '').replace(/\/(figures|access-links|access|ready|calendars)\/[^/]+/, '/$1/…');
+  (url.split('?')[0] ?? '').replace(
+    /\/(figures|access-links|access|ready|calendars|mail-choices)\/[^/]+/,
+    '/$1/…',
+  );
 
 /** One line a request when it is answered, with who asked and how it ended. */
 export function logRequests(app: FastifyInstance): void {

@@ -49,6 +49,8 @@ export type Action =
   | 'calendar link made'
   | 'calendar link withdrawn'
   | 'mail preferences changed'
+  | 'mail link made'
+  | 'mail links withdrawn'
   | 'visit booked'
   | 'visit moved'
   | 'visit cancelled'

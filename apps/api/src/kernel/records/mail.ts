@@ -8,6 +8,8 @@ export interface Letter {
   body: string;
   /** what it is about, for the administrator's list: `visit`, `invitation`, … */
   about: string;
+  /** a builder's contact without an account: when it is sent, a link to what it wants to hear of goes along */
+  contactId?: string;
   /** a second letter with the same key is not written: the deed that causes it may be tried again */
   uniqueKey?: string;
 }

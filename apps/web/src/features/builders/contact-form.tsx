@@ -4,6 +4,7 @@ import { FormBody, said } from '../../components/feedback/index.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction } from '../../lib/query.ts';
 import { mailKindWords } from '../../lib/words/scheduling.ts';
+import { MailLink } from './mail-link.tsx';
 
 interface ContactFormProps {
   builderId: string;
@@ -58,6 +59,7 @@ export function ContactForm({ builderId, contact, onDone }: ContactFormProps) {
           </div>
         </Checkbox.Group>
       )}
+      {contact?.email && <MailLink contactId={contact.id} />}
     </FormBody>
   );
 }

@@ -25,4 +25,10 @@ export const schedulingRoutes: PageRoute[] = [
     entry: 'link',
     load: () => import('./readiness/link-page.tsx'),
   },
+  {
+    path: '/mail-choices/$token',
+    title: 'Your mail',
+    entry: 'link',
+    load: () => import('./mail-choices-page.tsx'),
+  },
 ];

@@ -1,4 +1,5 @@
 import type { Coordinates } from '@countercheck/planning';
+import { wholePlace } from '../../booking-rules/index.ts';
 
 interface Placed {
   latitude: number | null;
@@ -6,31 +7,18 @@ interface Placed {
   community: { latitude: number | null; longitude: number | null };
 }
 
-const whole = (latitude: number | null, longitude: number | null): Coordinates | null =>
-  latitude === null || longitude === null ? null : { latitude, longitude };
-
 /** Where a house is: its own coordinates, or those of its community. */
 export const placeOfHouse = ({ latitude, longitude, community }: Placed): Coordinates | null =>
-  whole(latitude, longitude) ?? whole(community.latitude, community.longitude);
-
-/** Where a rater's day begins and ends: at home, or at the office. */
-export function placeOfStart(
-  profile: { startsAtHome: boolean; homeLatitude: number | null; homeLongitude: number | null } | null,
-  company: { officeLatitude: number | null; officeLongitude: number | null },
-): Coordinates | null {
-  const home = profile ? whole(profile.homeLatitude, profile.homeLongitude) : null;
-  const office = whole(company.officeLatitude, company.officeLongitude);
-  return profile?.startsAtHome === false ? (office ?? home) : (home ?? office);
-}
+  wholePlace(latitude, longitude) ?? wholePlace(community.latitude, community.longitude);
 
 /** A list in which every point stands once. */
 export class Places {
   readonly list: Coordinates[] = [];
   readonly #known = new Map<string, number>();
 
-  index(place: Coordinates): number {
-    const key = `${place.latitude},${place.longitude}`;
-    const known = this.#known.get(key) ?? this.list.push(place) - 1;
+  index({ latitude, longitude }: Coordinates): number {
+    const key = `${latitude},${longitude}`;
+    const known = this.#known.get(key) ?? this.list.push({ latitude, longitude }) - 1;
     this.#known.set(key, known);
     return known;
   }

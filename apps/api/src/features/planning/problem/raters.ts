@@ -2,9 +2,10 @@ import type { WorkingHours } from '@countercheck/contracts';
 import { kindsWithoutCalibration } from '@countercheck/measurement';
 import type { PlanRater, WorkingDay } from '@countercheck/planning';
 import { isoDate } from '../../assessment/index.ts';
+import { placeOfStart, wholePlace } from '../../booking-rules/index.ts';
 import type { PlanClock } from './clock.ts';
 import type { Loaded, LoadedRater } from './load.ts';
-import { type Places, placeOfStart } from './places.ts';
+import type { Places } from './places.ts';
 
 /** Until somebody says otherwise: Monday to Friday. */
 const usualHours: WorkingHours = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', to: '16:30' }));
@@ -22,6 +23,7 @@ export function planRaters(
   places: Places,
 ): { raters: PlanRater[]; notes: string[] } {
   const notes: string[] = [];
+  const office = wholePlace(company.officeLatitude, company.officeLongitude);
   const groups = [
     ...new Map(
       visits.flatMap(({ needs }) => needs.instruments.map((each) => [needKey(each), each])),
@@ -29,7 +31,7 @@ export function planRaters(
   ];
   const planned = raters.map((rater): PlanRater => {
     const hold = held.find(({ raterId }) => raterId === rater.id);
-    const start = placeOfStart(rater.profile, company);
+    const start = placeOfStart(rater.profile, office);
     const away = awayIds.includes(rater.id);
     if (!start && !away)
       notes.push(

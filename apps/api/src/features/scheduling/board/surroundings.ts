@@ -2,6 +2,7 @@ import { addDays } from 'date-fns';
 import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../../kernel/database/database.ts';
 import { isoDate } from '../../assessment/index.ts';
+import { wholePlace } from '../../booking-rules/index.ts';
 import { visitParts } from '../../visits/index.ts';
 import { loadProfiles } from '../profiles/load.ts';
 import { presentRequest, requestParts } from '../requests/present.ts';
@@ -81,6 +82,7 @@ export async function loadSurroundings(
     rows: rows.filter(({ startsAt }) => startsAt >= from && startsAt < to),
     around: {
       timezone: company.timezone,
+      office: wholePlace(company.officeLatitude, company.officeLongitude),
       travel: { circuity: company.travelCircuity, speed: company.travelSpeed },
       profiles: new Map(profiles.map((profile) => [profile.rater.id, profile])),
       instruments: await loadInstruments(db),

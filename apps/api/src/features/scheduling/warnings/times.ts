@@ -1,8 +1,7 @@
 import { TZDate } from '@date-fns/tz';
 import { format } from 'date-fns';
 import type { VisitWarning } from '@countercheck/contracts';
-import { dayAt } from '../../assessment/index.ts';
-import { minutesBetween } from './travel.ts';
+import { travelWarnings } from './ways.ts';
 import type { Surroundings, WarnedVisit } from './visit.ts';
 
 const whyWords = {
@@ -11,38 +10,6 @@ const whyWords = {
   agreed: 'as agreed',
 } as const;
 const minutes = (from: Date, to: Date) => Math.round((to.getTime() - from.getTime()) / 60_000);
-
-/** The visits just before and after on the same day. */
-function neighbours(visit: WarnedVisit, { visits, timezone }: Surroundings, day: string) {
-  const own = visits.filter(
-    (each) =>
-      each.raterId === visit.raterId && each.id !== visit.id && dayAt(each.startsAt, timezone) === day,
-  );
-  return {
-    before: own
-      .filter(({ endsAt }) => endsAt <= visit.startsAt)
-      .toSorted((a, b) => b.endsAt.getTime() - a.endsAt.getTime())[0],
-    after: own
-      .filter(({ startsAt }) => startsAt >= visit.endsAt)
-      .toSorted((a, b) => a.startsAt.getTime() - b.startsAt.getTime())[0],
-  };
-}
-
-function travel(visit: WarnedVisit, around: Surroundings, day: string): VisitWarning[] {
-  const { before, after } = neighbours(visit, around, day);
-  const legs = [
-    before && { from: before, to: visit, words: `from ${before.address}` },
-    after && { from: visit, to: after, words: `on to ${after.address}` },
-  ];
-  return legs.flatMap((leg): VisitWarning[] => {
-    if (!leg?.from.place || !leg.to.place) return [];
-    const needed = minutesBetween(leg.from.place, leg.to.place, around.travel);
-    const there = minutes(leg.from.endsAt, leg.to.startsAt);
-    if (there >= needed) return [];
-    const text = `The way ${leg.words} takes about ${needed} min; there are ${there} min for it.`;
-    return [{ code: 'travel-too-tight', text }];
-  });
-}
 
 function hours(visit: WarnedVisit, { profiles, timezone }: Surroundings): VisitWarning[] {
   const profile = profiles.get(visit.raterId);
@@ -59,9 +26,9 @@ function hours(visit: WarnedVisit, { profiles, timezone }: Surroundings): VisitW
   return [{ code: 'outside-hours', text: `${name} works from ${own.from} to ${own.to} on that day.` }];
 }
 
-/** The way to the next house, the rater's hours, and the days between which the visit is wanted. */
+/** The ways between houses and from and to where the day begins, the rater's hours, and the days between which the visit is wanted. */
 export function aboutTimes(visit: WarnedVisit, around: Surroundings, day: string): VisitWarning[] {
-  const found = [...travel(visit, around, day), ...hours(visit, around)];
+  const found = [...travelWarnings(visit, around, day), ...hours(visit, around)];
   const { request } = visit;
   if (!request) return found;
   if (day < request.earliestOn)

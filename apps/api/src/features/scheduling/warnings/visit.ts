@@ -37,6 +37,7 @@ export interface WarnedInstrument {
 /** Everything else that a visit is held against. */
 export interface Surroundings {
   timezone: string;
+  office: Place | null;
   travel: { circuity: number; speed: number };
   profiles: ReadonlyMap<string, RaterProfile>;
   instruments: ReadonlyMap<string, WarnedInstrument>;

@@ -36,6 +36,7 @@ const visit = (more: Partial<WarnedVisit> = {}): WarnedVisit => ({
 });
 const around = (more: Partial<Surroundings> = {}): Surroundings => ({
   timezone: 'UTC',
+  office: null,
   travel: { circuity: 1.3, speed: 40 },
   profiles: new Map([profile('ann'), profile('ben')].map((each) => [each.rater.id, each])),
   instruments: new Map([tester('tester-ann'), tester('tester-ben')].map((each) => [each.id, each])),
@@ -74,6 +75,40 @@ describe('the doubts about a visit', () => {
     expect(of({}, { visits: [next('10:00', { latitude: 41, longitude: -91 })] })).toEqual([]);
     const [warning] = visitWarnings(visit(), around({ visits: [next('10:10')] }));
     expect(warning?.text).toBe('The way on to 2 Far Road takes about 22 min; there are 10 min for it.');
+  });
+
+  it('are about the way from where the day begins and back, against the working hours', () => {
+    // A tenth of a degree of latitude is 22 minutes, as above.
+    const home = { homeLatitude: 41.1, homeLongitude: -91 };
+    const living = (more: Partial<RaterProfile>) => new Map([['ann', profile('ann', more)]]);
+    const words = (startsAt: Date, endsAt: Date, more: Partial<Surroundings>) =>
+      visitWarnings(visit({ startsAt, endsAt }), around({ profiles: living(home), ...more })).map(
+        ({ code, text }) => [code, text],
+      );
+    expect(words(at('08:22'), at('16:38'), {})).toEqual([]);
+    expect(words(at('08:21'), at('09:30'), {})).toEqual([
+      [
+        'travel-too-tight',
+        'The way from home takes about 22 min; work begins at 08:00, which leaves 21 min for it.',
+      ],
+    ]);
+    expect(words(at('15:00'), at('16:39'), {})).toEqual([
+      [
+        'travel-too-tight',
+        'The way home takes about 22 min; work ends at 17:00, which leaves 21 min for it.',
+      ],
+    ]);
+    // Who starts at the office is asked about the way from there, and nobody where it is not known.
+    const office = { latitude: 41.2, longitude: -91 };
+    const profiles = living({ ...home, startsAtHome: false });
+    expect(words(at('08:30'), at('09:30'), { profiles, office })[0]?.[1]).toContain('from the office');
+    expect(words(at('08:30'), at('09:30'), { profiles })).toEqual([]);
+    expect(words(at('08:00'), at('09:00'), { profiles: living({}) })).toEqual([]);
+    // Between other visits there is no way home; before work begins it is the hours that do not fit.
+    const other = (id: string, from: string, to: string) =>
+      visit({ ...{ id, startsAt: at(from), endsAt: at(to) } });
+    expect(words(at('08:10'), at('09:00'), { visits: [other('two', '08:00', '08:05')] })).toEqual([]);
+    expect(words(at('07:50'), at('09:00'), {}).map(([code]) => code)).toEqual(['outside-hours']);
   });
 
   it('are about who goes', () => {

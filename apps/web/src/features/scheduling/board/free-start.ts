@@ -5,10 +5,12 @@ const minutesOf = (clock: string) => Number(clock.slice(0, 2)) * 60 + Number(clo
 export const clockAt = (minutes: number) =>
   `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 const step = 15;
+/** Left for each way, also for the first one of the day, until the server says how long it takes. */
+const wayMinutes = 30;
 
 /**
- * The first time of a day at which a rater is free for so many minutes, with half an hour between visits for the
- * way: within his hours where it fits, and otherwise after his last visit. Clock times of the company.
+ * The first time of a day at which a rater is free for so many minutes, with half an hour for the way from where
+ * the day begins and between visits: within his hours where it fits, and otherwise after his last visit. Clock times of the company.
  */
 export function freeStart(
   profile: Pick<RaterProfile, 'workingHours'>,
@@ -27,8 +29,9 @@ export function freeStart(
       to: minutesOf(clockOf(each.endsAt, zone).time),
     }))
     .toSorted((a, b) => a.from - b.from);
-  let start = minutesOf(hours?.from ?? '08:00');
-  for (const { from, to } of taken) if (from - 30 < start + minutes) start = Math.max(start, to + 30);
+  let start = hours ? minutesOf(hours.from) + wayMinutes : 8 * 60;
+  for (const { from, to } of taken)
+    if (from - wayMinutes < start + minutes) start = Math.max(start, to + wayMinutes);
   start = Math.min(Math.ceil(start / step) * step, 24 * 60 - step);
   return { start: clockAt(start), end: clockAt(Math.min(start + minutes, 24 * 60 - 1)) };
 }

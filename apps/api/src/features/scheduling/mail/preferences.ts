@@ -1,8 +1,8 @@
 import type { FastifyInstance } from 'fastify';
 import { routes, type MailKind } from '@countercheck/contracts';
-import { asSystem } from '../../kernel/database/as-system.ts';
-import { implementInTransaction } from '../../kernel/http/implement.ts';
-import { record } from '../../kernel/records/events.ts';
+import { asSystem } from '../../../kernel/database/as-system.ts';
+import { implementInTransaction } from '../../../kernel/http/implement.ts';
+import { record } from '../../../kernel/records/events.ts';
 
 export function keepMailPreferences(app: FastifyInstance): void {
   implementInTransaction(app, routes.scheduling.mailPreferences, async ({ db, actor }) => {
