@@ -244,14 +244,12 @@ describe('visits that exchange their times', () => {
     startsAt: `${dayAfter(day)}T${hour}:00:00.000Z`,
     endsAt: `${dayAfter(day)}T${hour + 2}:00:00.000Z`,
   });
-  let plan: WeekPlan;
-  beforeAll(async () => {
-    plan = await planned({ raterIds: [test.company.users.rater.id] });
-  });
-  beforeEach(() => inside((db) => db.plannedVisit.deleteMany({ where: { planId: plan.id } })));
-
+  let plan: WeekPlan | undefined;
   /** Booked visits, one a rater and hour, and a plan in which each goes where the next one stands. */
   async function exchanged(places: readonly (readonly [rater: 'rater' | 'otherRater', hour: number])[]) {
+    plan ??= await planned({ raterIds: [test.company.users.rater.id] });
+    const planId = plan.id;
+    await inside((db) => db.plannedVisit.deleteMany({ where: { planId } }));
     const booked: Visit[] = [];
     for (const [rater, hour] of places) {
       const { house } = await ask();
@@ -261,7 +259,7 @@ describe('visits that exchange their times', () => {
     const rows = booked.map((visit, i) => {
       const next = booked[(i + 1) % booked.length]!;
       return {
-        ...{ planId: plan.id, raterId: next.rater.id, houseId: visit.house.id, kind: 'final' as const },
+        ...{ planId, raterId: next.rater.id, houseId: visit.house.id, kind: 'final' as const },
         ...{ startsAt: new Date(next.startsAt), endsAt: new Date(next.endsAt), state: 'proposed' as const },
         ...{ visitId: visit.id, latitude: 41, longitude: -91, driveMinutes: 10, driveKm: 5 },
         ...{ beforeRaterId: visit.rater.id, beforeRater: visit.rater.name },
@@ -269,15 +267,15 @@ describe('visits that exchange their times', () => {
       };
     });
     await inside((db) => db.plannedVisit.createMany({ data: rows }));
-    const stops = await inside((db) => db.plannedVisit.findMany({ where: { planId: plan.id } }));
-    const answer = () => office.post(`/plans/${plan.id}/acceptance`, { stopIds: stops.map(({ id }) => id) });
+    const stops = await inside((db) => db.plannedVisit.findMany({ where: { planId } }));
+    const answer = () => office.post(`/plans/${planId}/acceptance`, { stopIds: stops.map(({ id }) => id) });
     const now = async () =>
       (await inside((db) => db.visit.findMany({ where: { id: { in: booked.map(({ id }) => id) } } })))
         .toSorted(
           (a, b) => booked.findIndex(({ id }) => id === a.id) - booked.findIndex(({ id }) => id === b.id),
         )
         .map(({ raterId, startsAt, sequence }) => ({ raterId, startsAt: startsAt.toISOString(), sequence }));
-    return { booked, rows, answer, now };
+    return { planId, booked, rows, answer, now };
   }
 
   it.each([
@@ -315,7 +313,7 @@ describe('visits that exchange their times', () => {
   });
 
   it('stay as they are when one of them cannot go, and say so', async () => {
-    const { booked, answer, now } = await exchanged([
+    const { planId, booked, answer, now } = await exchanged([
       ['rater', 14],
       ['otherRater', 14],
     ]);
@@ -328,7 +326,7 @@ describe('visits that exchange their times', () => {
     expect(taken.statusCode, taken.body).toBe(201);
     await inside((db) =>
       db.plannedVisit.updateMany({
-        where: { planId: plan.id, visitId: booked[1]!.id },
+        where: { planId, visitId: booked[1]!.id },
         data: {
           beforeStartsAt: new Date(times(3, 15).startsAt),
           beforeEndsAt: new Date(times(3, 15).endsAt),
@@ -337,7 +335,7 @@ describe('visits that exchange their times', () => {
     );
     await inside((db) =>
       db.plannedVisit.updateMany({
-        where: { planId: plan.id, visitId: booked[0]!.id },
+        where: { planId, visitId: booked[0]!.id },
         data: { startsAt: new Date(times(3, 16).startsAt), endsAt: new Date(times(3, 16).endsAt) },
       }),
     );
@@ -345,7 +343,7 @@ describe('visits that exchange their times', () => {
     expect(after).toMatchObject({ accepted: 0 });
     expect((await now())[0]).toEqual(before[0]);
     const refusals = await inside((db) =>
-      db.plannedVisit.findMany({ where: { planId: plan.id }, select: { refusal: true } }),
+      db.plannedVisit.findMany({ where: { planId }, select: { refusal: true } }),
     );
     for (const { refusal } of refusals) expect(refusal).toMatch(/exchanges its time/);
     expect(refusals.some(({ refusal }) => refusal?.includes(away.address))).toBe(true);
