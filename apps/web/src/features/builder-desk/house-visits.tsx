@@ -5,7 +5,7 @@ import { Asked, Empty } from '../../components/states/index.ts';
 import { showTime } from '../../lib/dates.ts';
 import { useRoute } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
-import { visitKindWords } from './words.ts';
+import { visitTitles } from '../../lib/words/work.ts';
 
 /** When somebody comes to the house next, and what became of the last time. */
 export function HouseVisits({ houseId }: { houseId: string }) {
@@ -24,8 +24,7 @@ export function HouseVisits({ houseId }: { houseId: string }) {
               {shown.map((visit) => (
                 <li key={visit.id} className="card-head">
                   <span>
-                    <Moment at={visit.startsAt} />–{showTime(visit.endsAt, zone)},{' '}
-                    {visitKindWords[visit.kind]}
+                    <Moment at={visit.startsAt} />–{showTime(visit.endsAt, zone)}, {visitTitles[visit.kind]}
                     {visit.cause && <span className="soft">: {visit.cause}</span>}
                   </span>
                   {visit.state === 'booked' && <Tag tone="brass">Upcoming</Tag>}

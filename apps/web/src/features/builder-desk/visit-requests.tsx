@@ -8,7 +8,7 @@ import { showMoment } from '../../lib/dates.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { readinessShort, visitRequestStateWords } from '../../lib/words/scheduling.ts';
-import { visitKindWords } from '../../lib/words/work.ts';
+import { visitTitles } from '../../lib/words/work.ts';
 
 const waits = ({ state }: VisitRequest) => state === 'open' || state === 'booked';
 
@@ -47,10 +47,10 @@ function Waiting({ request }: { request: VisitRequest }) {
   const zone = useMe().company.timezone;
   const answer = useAction(scheduling.answerReadiness, { invalidates: [scheduling.requests] });
   return (
-    <section className="stack" aria-label={`${visitKindWords[request.kind]}: is the house ready?`}>
+    <section className="stack" aria-label={`${visitTitles[request.kind]}: is the house ready?`}>
       <p>
-        <strong>{visitKindWords[request.kind]}</strong>, {visitRequestStateWords[request.state].toLowerCase()}
-        , from <DateText date={request.earliestOn} />
+        <strong>{visitTitles[request.kind]}</strong>, {visitRequestStateWords[request.state].toLowerCase()},
+        from <DateText date={request.earliestOn} />
         {request.deadlineOn && (
           <>
             , by <DateText date={request.deadlineOn} />

@@ -1,4 +1,4 @@
-import type { FailedItem, ReinspectionRequest, Visit } from '@countercheck/contracts';
+import type { FailedItem, ReinspectionRequest } from '@countercheck/contracts';
 
 export const itemStateWords: Record<FailedItem['state'], string> = {
   open: 'Open',
@@ -31,11 +31,4 @@ export const requestStateWords: Record<ReinspectionRequest['state'], string> = {
   booked: 'Booked',
   done: 'Done',
   withdrawn: 'Withdrawn',
-};
-
-export const visitKindWords: Record<Visit['kind'], string> = {
-  rough: 'Rough-in visit',
-  final: 'Final visit',
-  reinspection: 'Reinspection',
-  quality: 'Quality visit',
 };

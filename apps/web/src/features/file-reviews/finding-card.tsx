@@ -7,7 +7,7 @@ import { Problem } from '../../components/states/index.ts';
 import { useAction } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { decisionWords, findingStateTones, findingStateWords } from '../../lib/words/quality.ts';
-import { severityWords } from '../review/words.ts';
+import { severityWords } from '../../lib/words/work.ts';
 import { AnswerForm, AppealForm, DecideForm, SettleForm } from './respond-forms.tsx';
 
 interface Props {

@@ -6,7 +6,7 @@ import type { BodyOf } from '../../lib/client.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction } from '../../lib/query.ts';
 import { decisionWords } from '../../lib/words/quality.ts';
-import { severityWords } from '../review/words.ts';
+import { severityWords } from '../../lib/words/work.ts';
 
 interface Props {
   finding: FileFinding;

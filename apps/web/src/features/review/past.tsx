@@ -1,9 +1,11 @@
-import type { WholeFile } from '@countercheck/contracts';
+import { houses, review, type WholeFile } from '@countercheck/contracts';
 import { Tag } from '../../components/marks/index.ts';
 import { Moment, Panel } from '../../components/page/index.ts';
+import { SendBack } from '../../components/returned-file/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
-import { AnswerForm, SendBack } from './answer-form.tsx';
-import { severityWords, visitKindWords, visitStateWords } from './words.ts';
+import { useAction } from '../../lib/query.ts';
+import { severityWords, visitKindWords, visitStateWords } from '../../lib/words/work.ts';
+import { AnswerForm } from './answer-form.tsx';
 
 interface EarlierProps {
   file: Pick<WholeFile, 'reviews' | 'house'>;
@@ -14,6 +16,9 @@ interface EarlierProps {
 /** Earlier reviews with their findings and the answers to them. */
 export function EarlierReviews({ file, mayAnswer }: EarlierProps) {
   const { reviews, house } = file;
+  const sendBack = useAction(review.sendBack, {
+    invalidates: [review.file, review.queue, houses.list, houses.show],
+  });
   const answering = mayAnswer && house.stage === 'returned';
   const newest = reviews.toSorted((a, b) => b.at.localeCompare(a.at))[0];
   if (reviews.length === 0) return null;
@@ -51,7 +56,13 @@ export function EarlierReviews({ file, mayAnswer }: EarlierProps) {
             </li>
           ))}
         </ul>
-        {answering && <SendBack houseId={house.id} />}
+        {answering && (
+          <SendBack
+            size="sm"
+            open={newest?.findings.filter(({ answer }) => answer === null).length ?? 0}
+            send={(note) => sendBack.mutateAsync({ params: { id: house.id }, body: { note } })}
+          />
+        )}
       </div>
     </Panel>
   );

@@ -7,7 +7,7 @@ import { Panel } from '../../components/page/index.ts';
 import { errorsOf, focusFirstBad } from '../../lib/forms/index.ts';
 import { useAction } from '../../lib/query.ts';
 import { toReturnBody, type DraftFinding, type ReturnDraft } from './findings-draft.ts';
-import { severityWords } from './words.ts';
+import { severityWords } from '../../lib/words/work.ts';
 
 interface Props {
   houseId: string;

@@ -1,16 +1,23 @@
 import type { FailedItem, InstallerLink, ReinspectionRequest, Visit } from '@countercheck/contracts';
 
+/** Short, for tables and cards where it is plain that visits are meant. */
 export const visitKindWords: Record<Visit['kind'], string> = {
   rough: 'Rough-in',
   final: 'Final',
   reinspection: 'Reinspection',
-  quality: 'Quality check',
+  quality: 'Quality visit',
+};
+/** Where the kind stands alone. */
+export const visitTitles: Record<Visit['kind'], string> = {
+  ...visitKindWords,
+  rough: 'Rough-in visit',
+  final: 'Final visit',
 };
 export const visitStateWords: Record<Visit['state'], string> = {
   booked: 'Booked',
-  in_progress: 'In progress',
+  in_progress: 'Begun',
   submitted: 'Submitted',
-  not_ready: 'House not ready',
+  not_ready: 'House was not ready',
   cancelled: 'Cancelled',
 };
 export const failedStateWords: Record<FailedItem['state'], string> = {
@@ -38,3 +45,5 @@ export const failedStateTones = {
   reinspection_asked: 'brass',
   closed: 'good',
 } as const satisfies Record<FailedItem['state'], string>;
+
+export const severityWords = { remark: 'Remark', minor: 'Minor', major: 'Major' } as const;

@@ -4,7 +4,7 @@ import { StatusMark, Tag } from '../../../components/marks/index.ts';
 import { showTime } from '../../../lib/dates.ts';
 import { useMe } from '../../../lib/session.ts';
 import { useSheet } from '../data/sheet.ts';
-import { visitKindWords, visitStateWords } from '../words.ts';
+import { visitTitles, visitStateWords } from '../../../lib/words/work.ts';
 
 function Waiting({ visitId }: { visitId: string }) {
   const { data, isError } = useSheet(visitId);
@@ -43,7 +43,7 @@ export function VisitCard({ visit }: { visit: Visit }) {
           {visit.house.community}, lot {visit.house.lot} · {visit.house.builder.name}
         </p>
         <p className="visit-state">
-          <Tag>{visitKindWords[visit.kind]}</Tag>
+          <Tag>{visitTitles[visit.kind]}</Tag>
           {visit.state !== 'booked' && (
             <Tag tone={visit.state === 'submitted' ? 'good' : 'brass'}>{visitStateWords[visit.state]}</Tag>
           )}

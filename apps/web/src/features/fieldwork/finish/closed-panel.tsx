@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { Confirm, said } from '../../../components/feedback/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { useReopenVisit } from '../data/sheet.ts';
-import { visitStateWords } from '../words.ts';
+import { visitStateWords } from '../../../lib/words/work.ts';
 
 /** A visit that takes no more readings, and how its own rater gets back into it. */
 export function ClosedPanel({ visit, mayReopen }: { visit: Visit; mayReopen: boolean }) {

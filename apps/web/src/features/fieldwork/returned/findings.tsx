@@ -1,13 +1,14 @@
 import { Button, Textarea } from '@mantine/core';
 import type { Visit, WholeFile } from '@countercheck/contracts';
 import { useState } from 'react';
-import { Confirm, said } from '../../../components/feedback/index.ts';
+import { said } from '../../../components/feedback/index.ts';
 import { Tag } from '../../../components/marks/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
+import { SendBack } from '../../../components/returned-file/index.ts';
 import { Loading, Problem } from '../../../components/states/index.ts';
 import { useRole } from '../../../lib/session.ts';
 import { useAnswerFinding, useReviews, useSendBack } from '../data/sheet.ts';
-import { severityWords } from '../words.ts';
+import { severityWords } from '../../../lib/words/work.ts';
 
 type ReturnedFinding = WholeFile['reviews'][number]['findings'][number];
 
@@ -63,43 +64,12 @@ function Finding({ finding, mayAnswer }: { finding: ReturnedFinding; mayAnswer: 
   );
 }
 
-function SendBack({ houseId, open }: { houseId: string; open: number }) {
-  const [asking, setAsking] = useState(false);
-  const [note, setNote] = useState('');
-  const sendBack = useSendBack();
-  return (
-    <>
-      <Button size="lg" onClick={() => setAsking(true)}>
-        Send to review again
-      </Button>
-      <Confirm
-        title="Send to review again?"
-        opened={asking}
-        onClose={() => setAsking(false)}
-        action="Send"
-        onConfirm={async () => {
-          await sendBack.mutateAsync({ params: { id: houseId }, body: { note } });
-          said('The file is with the quality manager.');
-        }}
-      >
-        {open > 0 && <p>Findings without an answer: {open}.</p>}
-        <Textarea
-          label="Note"
-          description="May be left out."
-          autosize
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-      </Confirm>
-    </>
-  );
-}
-
 /** What the quality manager found in a returned file, with a place to answer. */
 export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'> }) {
   const mayAnswer = useRole('rater', 'office');
   const isReturned = house.stage === 'returned';
   const reviews = useReviews(house.id, isReturned);
+  const sendBack = useSendBack();
   if (!isReturned) return null;
   if (reviews.isError) return <Problem error={reviews.error} retry={() => void reviews.refetch()} />;
   if (!reviews.data) return <Loading what="Loading the findings" />;
@@ -120,7 +90,11 @@ export function Findings({ house }: { house: Pick<Visit['house'], 'id' | 'stage'
           ))}
         </ol>
         {mayAnswer && (
-          <SendBack houseId={house.id} open={findings.filter(({ answer }) => answer === null).length} />
+          <SendBack
+            size="lg"
+            open={findings.filter(({ answer }) => answer === null).length}
+            send={(note) => sendBack.mutateAsync({ params: { id: house.id }, body: { note } })}
+          />
         )}
       </div>
     </Panel>

@@ -12,7 +12,7 @@ import { useSheet } from '../data/sheet.ts';
 import { ClosedPanel } from '../finish/closed-panel.tsx';
 import { FinishPanel } from '../finish/finish-panel.tsx';
 import { Findings } from '../returned/findings.tsx';
-import { visitKindWords, visitStateWords } from '../words.ts';
+import { visitTitles, visitStateWords } from '../../../lib/words/work.ts';
 import { groupItems } from './groups.ts';
 import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
@@ -60,7 +60,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
         lead={
           <>
             <span>
-              {visitKindWords[visit.kind]}, {showDay(visit.startsAt, zone)} {showTime(visit.startsAt, zone)}–
+              {visitTitles[visit.kind]}, {showDay(visit.startsAt, zone)} {showTime(visit.startsAt, zone)}–
               {showTime(visit.endsAt, zone)}
             </span>
             <span>

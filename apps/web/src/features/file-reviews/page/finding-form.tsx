@@ -7,7 +7,7 @@ import { addDays, today } from '../../../lib/dates.ts';
 import { useContractForm } from '../../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 import { useMe } from '../../../lib/session.ts';
-import { severityWords } from '../../review/words.ts';
+import { severityWords } from '../../../lib/words/work.ts';
 
 interface Props {
   review: FileReview;

@@ -1,0 +1,1 @@
+export { SendBack } from './send-back.tsx';
