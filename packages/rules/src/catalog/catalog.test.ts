@@ -4,9 +4,11 @@ import type { Facts, SubjectFacts } from '../types.ts';
 import { findEntry, fixedEntries, measuredEntries } from './index.ts';
 import { rawBehind } from './raw.ts';
 
+type Asker = Parameters<typeof findEntry>[1];
+
 describe('a named quantity', () => {
-  const house = { subject: 'house', tests: ['duct-leakage-total'] } as const;
-  const system = { subject: 'system', tests: ['supply-static', 'return-static'] } as const;
+  const house: Asker = { subject: 'house', tests: ['duct-leakage-total'] };
+  const system: Asker = { subject: 'system', tests: ['supply-static', 'return-static'] };
 
   it.each([
     ['house.conditionedFloorArea', house, 'house', 'floorArea', 'conditioned floor area'],
@@ -34,7 +36,7 @@ describe('a named quantity', () => {
       'airChangeRate',
       'air changes per hour at 50 Pa',
     ],
-  ] as const)('%s is what an item may look at', (name, asker, from, kind, label) => {
+  ])('%s is what an item may look at', (name, asker, from, kind, label) => {
     expect(findEntry(name, asker)).toMatchObject({ from, kind, label });
   });
 
@@ -52,7 +54,7 @@ describe('a named quantity', () => {
       system,
       'the test "supply-static" gives the house no "staticPressure"',
     ],
-  ] as const)('%s is refused in words', (name, asker, words) => {
+  ])('%s is refused in words', (name, asker, words) => {
     expect(findEntry(name, asker)).toBe(words);
   });
 

@@ -79,7 +79,5 @@ export function checkGroup(group: CompiledGroup, facts: Facts, subject: SubjectF
 
 /** True when a reading that the group looks at has been entered, whether or not it counts. */
 export function partlyEntered(group: CompiledGroup, facts: Facts, subject: SubjectFacts): boolean {
-  return group.criteria.some((criterion) =>
-    criterion.uses.some((each) => each.test !== null && each.entered(facts, subject)),
-  );
+  return group.criteria.some((criterion) => criterion.uses.some((each) => each.entered(facts, subject)));
 }

@@ -35,7 +35,7 @@ export interface Quantity {
   readonly read: Read;
   /** how uncertain the value is that `read` gives; null when not known, zero for what is taken as given */
   readonly spread: (facts: Facts, subject: SubjectFacts, value: number) => Spread | null;
-  /** false when it comes from a reading that has not been entered at all */
+  /** true when a reading has been entered for it, whether or not it counts; never of a fact or a reported figure */
   readonly entered: (facts: Facts, subject: SubjectFacts) => boolean;
   /** for measured quantities: the test, and whether the result is that of the house */
   readonly test: TestKey | null;
@@ -48,7 +48,7 @@ export function isGap(given: Value | Gap): given is Gap {
   return typeof given === 'object' && given !== null;
 }
 
-const always = () => true;
+const never = () => false;
 const taken = () => exact;
 
 function usable(value: Value | undefined, gap: Gap): Exclude<Value, null> | Gap {
@@ -99,7 +99,7 @@ export function compileQuantity(name: string, item: Item, countsOnly = true): Qu
   const parts = name.split('.');
   const key = parts[parts.length - 1]!;
   const noFact: Gap = { kind: 'no-fact', entry, detail: null };
-  const rest = { entry, name, entered: always, spread: taken, test: null, ofHouse: false, raw: null };
+  const rest = { entry, name, entered: never, spread: taken, test: null, ofHouse: false, raw: null };
   if (entry.from === 'house') return { ...rest, read: (facts) => usable(facts.house[key], noFact) };
   if (entry.from === 'subject')
     return { ...rest, read: (_facts, subject) => usable(subject.facts[key], noFact) };

@@ -23,7 +23,8 @@ const houseItself: SubjectFacts = {
 
 /**
  * True when readings that belong to `other` enter the verdict of `asking`. A test that both list belongs to
- * the one that lists fewer: the ventilator's own ducts enter the total, the total does not enter theirs.
+ * the one that lists fewer: the ventilator's own ducts enter the total, the total does not enter theirs. No item
+ * rests on itself.
  */
 function restsOn(asking: CompiledItem, other: CompiledItem): boolean {
   const [mine, theirs] = [asking.item.tests, other.item.tests];
@@ -38,7 +39,7 @@ export function compileDecisions(set: RuleSet): CompiledSet {
   const dependsOn = new Map(
     items.map((asking) => [
       asking.item.item,
-      items.filter((other) => other !== asking && restsOn(asking, other)).map((other) => other.item.item),
+      items.filter((other) => restsOn(asking, other)).map((other) => other.item.item),
     ]),
   );
   return { key: set.key, version: set.version, items, dependsOn };

@@ -1,6 +1,6 @@
 import { compileRuleSet } from '../evaluate.ts';
-import type { Item, RuleSet } from '../schema/index.ts';
-import type { DecisionRule, Facts, ItemVerdict, Source } from '../types.ts';
+import type { Criterion, Item, Limit, RuleSet } from '../schema/index.ts';
+import type { Comparison, DecisionRule, Facts, ItemVerdict, Source } from '../types.ts';
 import { factsOf, itemOf, type Case } from './cases.ts';
 import { commonPractice } from './sets.ts';
 
@@ -49,3 +49,28 @@ export function judged(
   const facts = madeFacts(item, given, more.u, more.decision);
   return compileRuleSet(setOf(item, ...(more.others ?? [])))(facts).verdicts[0]!;
 }
+
+export type Given = Case['given'];
+
+export const cfm = (value: number): Limit => ({ kind: 'constant', value, unit: 'cfm' });
+export const percent = (value: number): Limit => ({ kind: 'constant', value, unit: '%' });
+export const pascals = (value: number): Limit => ({ kind: 'constant', value, unit: 'Pa' });
+
+/** The only way to pass: all of these criteria. */
+export const way = (...require: Criterion[]): Item['options'] => [
+  { option: 'way', title: 'One way', require },
+];
+
+export const ducts = (...require: Criterion[]) =>
+  madeItem('duct-leakage-total', { options: way(...require) });
+export const fan = (...require: Criterion[]) =>
+  madeItem('whole-house-ventilation', { options: way(...require) });
+export const room = (...require: Criterion[]) =>
+  madeItem('bedroom-pressure-relief', { options: way(...require) });
+export const statics = (...require: Criterion[]) => madeItem('supply-static', { options: way(...require) });
+
+export const leak = 'measured.leakageAt25';
+export const band: DecisionRule = { rule: 'guard-band', factor: 1 };
+
+/** The first comparison of the first way to pass. */
+export const first = (verdict: ItemVerdict): Comparison => verdict.trace.options[0]!.comparisons[0]!;
