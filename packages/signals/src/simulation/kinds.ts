@@ -122,4 +122,21 @@ export const kinds: Record<string, Kind> = {
     heldOut: true,
     value: (scene) => toStep(honest(scene), scene.step * 5),
   },
+  'shaves-failures': {
+    words: 'measures, but takes 15 % off (or adds it) whatever fails',
+    heldOut: true,
+    value(scene) {
+      const value = honest(scene);
+      if (!fails(value, scene)) return value;
+      return toStep(value * (scene.limit!.inside === 'below' ? 0.85 : 1.15), scene.step);
+    },
+  },
+  'pieces-together': {
+    words: 'makes up every third house, each number from another of the own earlier houses',
+    heldOut: true,
+    value: ({ earlier, ...scene }) =>
+      earlier.length >= 5 && scene.mood < 1 / 3
+        ? earlier[scene.random.below(earlier.length)]!
+        : honest({ earlier, ...scene }),
+  },
 };
