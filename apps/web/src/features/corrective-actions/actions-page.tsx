@@ -56,7 +56,9 @@ const columns: Column<CorrectiveSummary>[] = [
 export default function ActionsPage() {
   const { values, page, change } = useListSearch();
   const navigate = useNavigate();
-  const [opening, setOpening] = useState(false);
+  // A finding on readings leads here with its rater.
+  const about = values.about ?? null;
+  const [opening, setOpening] = useState(about !== null);
   const query = useRoute(
     correctiveActions.list,
     { query: { page, state: oneOf(['open', 'closed'], values.state), raterId: values.raterId } },
@@ -93,6 +95,7 @@ export default function ActionsPage() {
       {opening && (
         <Dialog title="Open a corrective action" onClose={() => setOpening(false)} wide>
           <OpenForm
+            raterId={about}
             onCancel={() => setOpening(false)}
             onOpened={({ id }) => void navigate({ to: `/corrective-actions/${id}` })}
           />

@@ -11,12 +11,14 @@ import { useMe } from '../../lib/session.ts';
 import { shareOf } from './shares.ts';
 
 interface Props {
+  /** whom it is about, when one comes from what was found */
+  raterId: string | null;
   onOpened: (action: CorrectiveAction) => void;
   onCancel: () => void;
 }
 
 /** Cause, action, and how one will see that it has helped. */
-export function OpenForm({ onOpened, onCancel }: Props) {
+export function OpenForm({ raterId: about, onOpened, onCancel }: Props) {
   const zone = useMe().company.timezone;
   const day = today(zone);
   const open = useAction(correctiveActions.open, {
@@ -27,7 +29,7 @@ export function OpenForm({ onOpened, onCancel }: Props) {
     schema: openCorrectiveBody,
     initialValues: {
       subject: 'rater' as 'rater' | 'builder',
-      ...{ raterId: null as string | null, builderId: null as string | null, cause: '', action: '' },
+      ...{ raterId: about, builderId: null as string | null, cause: '', action: '' },
       ...{ fileShare: '' as string | number, fieldShare: '' as string | number },
       cleanFilesNeeded: 5 as string | number,
       effectivenessDueOn: addDays(day, 90),

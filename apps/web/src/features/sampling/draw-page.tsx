@@ -48,7 +48,7 @@ function DrawSheet({ draw }: { draw: Draw }) {
       <PopulationPanel draw={draw} />
       <PublishedPanel draw={draw} />
       {draw.result?.strata && <StrataPanel strata={draw.result.strata} />}
-      {draw.result && <FilesPanel id={draw.id} />}
+      {draw.result && <FilesPanel draw={draw} />}
     </Page>
   );
 }

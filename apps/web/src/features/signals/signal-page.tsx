@@ -4,7 +4,7 @@ import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Dialog, FormBody, said } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
-import { DateText, FactList, Moment, Page, Panel } from '../../components/page/index.ts';
+import { ButtonLink, DateText, FactList, Moment, Page, Panel } from '../../components/page/index.ts';
 import { Asked } from '../../components/states/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
 import { addDays, today } from '../../lib/dates.ts';
@@ -126,6 +126,9 @@ function Decision({ finding }: { finding: SignalFinding }) {
   return (
     <Group gap="xs">
       <Button onClick={() => setAsking('order')}>Order reviews or re-tests</Button>
+      <ButtonLink to="/corrective-actions" search={{ about: finding.rater.id }} variant="default">
+        Open a corrective action
+      </ButtonLink>
       {finding.state === 'open' && (
         <Button variant="default" onClick={() => setAsking('dismiss')}>
           Lay it aside

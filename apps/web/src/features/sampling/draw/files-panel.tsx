@@ -1,4 +1,4 @@
-import { sampling, type DrawMember } from '@countercheck/contracts';
+import { sampling, type Draw, type DrawMember } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { Panel } from '../../../components/page/index.ts';
 import { DataTable, type Column } from '../../../components/table/index.ts';
@@ -6,7 +6,7 @@ import { useListSearch } from '../../../lib/list-search.ts';
 import { useRoute } from '../../../lib/query.ts';
 import { percentText, workText } from '../words.ts';
 
-const columns: Column<DrawMember>[] = [
+const columnsFor = (purpose: Draw['purpose']): Column<DrawMember>[] => [
   {
     title: 'House',
     head: true,
@@ -24,17 +24,30 @@ const columns: Column<DrawMember>[] = [
   { title: 'Builder', cell: (row) => row.builder },
   { title: 'Place in the list', figure: true, cell: (row) => row.position.toLocaleString('en-US') },
   { title: 'Chance', figure: true, cell: (row) => percentText(row.chance) },
-  { title: 'Work', cell: (row) => (row.work ? workText(row.work) : 'Not ordered') },
+  {
+    title: 'Work',
+    cell: ({ work, address }) =>
+      work ? (
+        <Link
+          to={purpose === 'file-review' ? `/file-reviews/${work.id}` : `/retests/${work.id}`}
+          aria-label={`${purpose === 'file-review' ? 'Review' : 'Re-test'} of ${address}: ${workText(work)}`}
+        >
+          {workText(work)}
+        </Link>
+      ) : (
+        'Not ordered'
+      ),
+  },
 ];
 
-export function FilesPanel({ id }: { id: string }) {
+export function FilesPanel({ draw: { id, purpose } }: { draw: Draw }) {
   const { page } = useListSearch();
   const query = useRoute(sampling.members, { params: { id }, query: { page } }, { keepPrevious: true });
   return (
     <Panel title="Files drawn" flush>
       <DataTable
         caption="Files drawn"
-        columns={columns}
+        columns={columnsFor(purpose)}
         keyOf={(row) => String(row.position)}
         query={query}
         empty="Nothing was drawn"
