@@ -5,7 +5,7 @@ import { demoSignIns } from '../../prisma/demo/index.ts';
 import { signedIn, testConfig } from '../support/app.ts';
 import { prepareDatabases } from '../support/prepare.ts';
 import { besideSql, type Endpoint } from './beside-sql.ts';
-import { loadManyHouses } from './many-houses.ts';
+import { loadManyHouses, roomyDatabase } from './many-houses.ts';
 import { recordSql } from './recorded-sql.ts';
 
 /**
@@ -15,7 +15,7 @@ import { recordSql } from './recorded-sql.ts';
 const houses = Number(process.argv[2] ?? 100_000);
 const rounds = Number(process.argv[3] ?? 60);
 
-const [databases, stop] = await prepareDatabases({ demo: true });
+const [databases, stop] = await prepareDatabases({ demo: true, settings: roomyDatabase });
 try {
   if (!databases.demoTemplate) throw new Error(databases.demoProblem);
   const database = databases.demoTemplate;
@@ -25,7 +25,7 @@ try {
     database,
   });
   const began = performance.now();
-  const loaded = await loadManyHouses(ownerUrl, houses);
+  const loaded = await loadManyHouses(urlFor(databases.superuserUrl, { database }), houses);
   console.log(
     `${loaded.houses} houses and ${loaded.readings} readings loaded in ${((performance.now() - began) / 1000).toFixed(0)} s`,
   );

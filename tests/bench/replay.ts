@@ -8,7 +8,7 @@ import { system } from '../../apps/api/src/kernel/actor.ts';
 import { demoSignIns } from '../../prisma/demo/index.ts';
 import { signedIn, testConfig } from '../support/app.ts';
 import { prepareDatabases } from '../support/prepare.ts';
-import { loadManyHouses } from './many-houses.ts';
+import { loadManyHouses, roomyDatabase } from './many-houses.ts';
 
 /**
  * How long a replay of each rule set over very many houses takes, from asking to the stored result, and beside
@@ -18,14 +18,14 @@ const houses = Number(process.argv[2] ?? 100_000);
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const seconds = (since: number) => ((performance.now() - since) / 1000).toFixed(1);
 
-const [databases, stop] = await prepareDatabases({ demo: true });
+const [databases, stop] = await prepareDatabases({ demo: true, settings: roomyDatabase });
 try {
   if (!databases.demoTemplate) throw new Error(databases.demoProblem);
   const database = databases.demoTemplate;
   const { superuserUrl, ownerPassword, appPassword } = databases;
   const ownerUrl = urlFor(superuserUrl, { user: ownerRole, password: ownerPassword, database });
   const began = performance.now();
-  const loaded = await loadManyHouses(ownerUrl, houses);
+  const loaded = await loadManyHouses(urlFor(superuserUrl, { database }), houses);
   const [size] = await withClient(ownerUrl, async (client) => {
     const { rows } = await client.query<{ whole: string; mean: number }>(
       `SELECT pg_size_pretty(pg_total_relation_size('house_facts')) AS whole, avg(octet_length(facts))::int AS mean FROM house_facts`,

@@ -19,14 +19,20 @@ import { temporaryFolder } from './temporary.ts';
 type Teardown = () => Promise<void>;
 
 /** One PostgreSQL for the whole project, in a folder of its own, so that nothing else can be disturbed by it. */
-export async function prepareDatabases({ demo }: { demo: boolean }): Promise<[TestDatabases, Teardown]> {
+export async function prepareDatabases({
+  demo,
+  settings = {},
+}: {
+  demo: boolean;
+  settings?: Record<string, string>;
+}): Promise<[TestDatabases, Teardown]> {
   const folder = temporaryFolder('postgres');
   const secret = () => randomBytes(18).toString('hex');
   const [ownerPassword, appPassword] = [secret(), secret()];
   const cluster = await startCluster({
     directory: `${folder}/data`,
     password: secret(),
-    settings: { ...throwAway, max_connections: '200' },
+    settings: { ...throwAway, max_connections: '200', ...settings },
   });
   const { superuserUrl } = cluster;
   const stop = async () => {

@@ -10,6 +10,8 @@ import { readPlaces, readReadings, type ReadingsOf } from './readings.ts';
 
 /** More points than these no drawing shows; the newest are kept. */
 const mostPoints = 400;
+/** Beside some of them nothing was reported, so that more are read than drawn. */
+const mostRead = 5 * mostPoints;
 
 async function nameOf(db: Db, subject: 'rater' | 'installer' | 'instrument', id: string): Promise<string> {
   const where = { id };
@@ -84,7 +86,14 @@ export function drawCharts(app: FastifyInstance): void {
     const { subject, id, item, from = '2000-01-01', to = '2999-12-31' } = query;
     const name = await nameOf(db, subject, id);
     const { timezone } = await companyOptions(db);
-    const rows = await readReadings(db, readingsOf[subject](id), { from, to, timezone }, [item]);
+    const rows = await readReadings(
+      db,
+      readingsOf[subject](id),
+      { from, to, timezone },
+      {
+        ...{ tests: [item], newest: mostRead },
+      },
+    );
     const points = followed(figuresOf(rows));
     const places = await readPlaces(db, [...new Set(points.map(({ figure }) => figure.houseId))]);
     return { name, item, ...charted(points, new Map(places.map((place) => [place.id, place.address]))) };

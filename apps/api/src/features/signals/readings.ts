@@ -57,16 +57,18 @@ function chosen(of: ReadingsOf): Prisma.Sql {
 
 /**
  * The readings of one rater, instrument or installer's houses over a period, in one statement, in the order in which
- * they were taken: with the calibration of the day, the figures in force (frozen ones stay so) and what the verdict
- * compared. `tests` narrows to some tests.
+ * they were taken: with the calibration of the day, the figures that each was read against and what the verdict
+ * compared. `tests` narrows to some tests, `newest` to so many of the last.
  */
 export async function readReadings(
   db: Db,
   of: ReadingsOf,
   { from, to, timezone }: Period,
-  tests?: readonly string[],
+  { tests, newest }: { tests?: readonly string[]; newest?: number } = {},
 ): Promise<ReadingRow[]> {
   const narrowed = tests ? Prisma.sql`AND r.test = ANY(${tests})` : Prisma.empty;
+  const last =
+    newest === undefined ? Prisma.empty : Prisma.sql`ORDER BY r.taken_at DESC, r.id DESC LIMIT ${newest}`;
   return db.$queryRaw<ReadingRow[]>`
     SELECT r.id, r.house_id, r.taken_by_id AS rater_id, r.test, r.subject_id, r.raw, r.entered, r.taken_at,
       NOT EXISTS (SELECT 1 FROM readings n WHERE n.supersedes_id = r.id) AS stands,
@@ -75,15 +77,20 @@ export async function readReadings(
       c.due_on < (r.taken_at AT TIME ZONE ${timezone})::date AS overdue, c.ranges,
       s.figures -> r.subject_id AS reported, s.installer_id,
       v.value AS verdict_value, v.low AS verdict_low, v.high AS verdict_high
-    FROM readings r
+    FROM (
+      SELECT r.* FROM readings r WHERE ${chosen(of)} AND ${looked} ${narrowed}
+        AND r.taken_at >= (${from}::date)::timestamp AT TIME ZONE ${timezone}
+        AND r.taken_at < (${to}::date + 1)::timestamp AT TIME ZONE ${timezone} ${last}) r
     LEFT JOIN instruments i ON i.id = r.instrument_id
     LEFT JOIN LATERAL (
       SELECT id, due_on, ranges FROM instrument_calibrations
       WHERE instrument_id = r.instrument_id AND calibrated_on <= (r.taken_at AT TIME ZONE ${timezone})::date
       ORDER BY calibrated_on DESC LIMIT 1) c ON true
     LEFT JOIN LATERAL (
-      SELECT figures, installer_id FROM installer_submissions
-      WHERE house_id = r.house_id ORDER BY frozen_at IS NULL, revision DESC LIMIT 1) s ON true
+      -- the revision that was read against; from before that was kept the first that was frozen, or else the newest
+      SELECT figures, installer_id FROM installer_submissions WHERE house_id = r.house_id
+      ORDER BY (revision = r.figures_revision) IS TRUE DESC, frozen_at IS NULL,
+        CASE WHEN frozen_at IS NULL THEN -revision ELSE revision END LIMIT 1) s ON true
     LEFT JOIN LATERAL (
       SELECT (x.verdict #>> '{headline,value}')::float8 AS value, (x.verdict #>> '{headline,low}')::float8 AS low,
         (x.verdict #>> '{headline,high}')::float8 AS high
@@ -92,9 +99,6 @@ export async function readReadings(
         -- what a second rater read decided nothing
         AND NOT EXISTS (SELECT 1 FROM visits q WHERE q.id = r.visit_id AND q.kind = 'quality')
       LIMIT 1) v ON true
-    WHERE ${chosen(of)} AND ${looked} ${narrowed}
-      AND r.taken_at >= (${from}::date)::timestamp AT TIME ZONE ${timezone}
-      AND r.taken_at < (${to}::date + 1)::timestamp AT TIME ZONE ${timezone}
     ORDER BY r.taken_at, r.id`;
 }
 

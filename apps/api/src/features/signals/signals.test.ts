@@ -103,6 +103,8 @@ async function fillYear(): Promise<void> {
           Number((rater === 0 ? figure * (1 + 0.002 * normal()) : real * (1 + 0.01 * normal())).toFixed(4));
         const reading = (test: string, pressure: number, minutes: number) => ({
           ...{ id: randomUUID(), houseId: id, visitId: visit, test, subjectId: subject, takenById: raterId },
+          // what the second rater read is from before it was kept which figures he read against
+          figuresRevision: rater === 1 ? null : 1,
           ...{
             instrumentId: instruments.manometer.id,
             calibrationId,
@@ -111,10 +113,18 @@ async function fillYear(): Promise<void> {
           raw: { values: { pressure }, choices: {}, rows: [], confirmations: {} },
           entered: { 'values.pressure': { text: String(pressure), unit: 'inH2O' } },
         });
-        readings.push(
-          reading('supply-static', read(reported.supplyStatic, truth.supply), 5),
-          reading('return-static', -read(reported.returnStatic, truth.return), 12),
-        );
+        const [supply, back] = [
+          read(reported.supplyStatic, truth.supply),
+          read(reported.returnStatic, truth.return),
+        ];
+        readings.push(reading('supply-static', supply, 5), reading('return-static', -back, 12));
+        // Opened again after two honest raters had read, and then signed as they had found it.
+        if (rater === 1 || rater === 2)
+          submissions.push({
+            ...{ houseId: id, installerId: installer.id, revision: 2, signedName: 'Fitter One' },
+            figures: { [subject]: { supplyStatic: supply, returnStatic: back } },
+            frozenAt: new Date(at(i).getTime() + 40 * day),
+          });
       }
       await db.installerSubmission.createMany({ data: submissions });
       await db.reading.createMany({ data: readings });
@@ -225,6 +235,13 @@ describe('a control chart', () => {
       expect(limits!.upper - limits!.mean).toBeCloseTo(3 * limits!.sigma, 2);
     },
   );
+
+  it.each([1, 2])('holds what rater %i read against the figures that he read against', async (rater) => {
+    const { points } = (
+      await chart(`subject=rater&id=${raters[rater]!}&item=supply-static`)
+    ).json<ControlChart>();
+    expect(points.filter(({ value }) => Math.abs(value) < 0.01).length).toBeLessThan(3);
+  });
 
   it('of somebody who read nothing is empty, of nobody is refused', async () => {
     const empty = (await chart(`subject=rater&id=${raters[1]!}&item=bath-exhaust`)).json<ControlChart>();

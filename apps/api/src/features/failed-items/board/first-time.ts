@@ -9,7 +9,7 @@ const keys: Record<Grouping, Prisma.Sql> = {
   builder: Prisma.sql`h.builder_id`,
   rater: Prisma.sql`v.rater_id`,
   installer: Prisma.sql`s.installer_id`,
-  item: Prisma.sql`r.item`,
+  item: Prisma.sql`NULL::uuid`,
 };
 const labels: Record<Grouping, Prisma.Sql> = {
   builder: Prisma.sql`(SELECT name FROM builders WHERE id = g.key::uuid)`,
@@ -40,24 +40,37 @@ export function countFirstTime(
   timezone: string,
 ): Promise<FirstTimeCount[]> {
   const { builderId, item, trade } = filter;
+  const byItem = by === 'item';
+  const chosenOf = (each: Prisma.Sql) => Prisma.sql`
+    ${item === undefined ? nothing : Prisma.sql`AND ${each} = ${item}`}
+    ${trade === undefined ? nothing : Prisma.sql`AND ${each} IN (SELECT item FROM failed_items WHERE trade = ${trade})`}`;
+  const column = (each: Prisma.Sql) => (byItem ? Prisma.sql`${each} AS item,` : nothing);
+  const grouped = (each: Prisma.Sql) => (byItem ? Prisma.sql`GROUP BY ${each}` : nothing);
+  const [of, again] = [Prisma.sql`r.item`, Prisma.sql`f.item`];
+  // Counted house by house, each by an index alone: what failed once is few and taken off again.
   return db.$queryRaw`
     WITH first_visit AS (
       SELECT DISTINCT ON (house_id) house_id, rater_id, submitted_at FROM visits
       WHERE state = 'submitted' AND kind IN ('final', 'rough')
       ORDER BY house_id, (kind = 'final') DESC, starts_at
-    ), grouped AS (
-      SELECT ${keys[by]} AS key, count(*)::int AS decided, count(*) FILTER (WHERE f.id IS NULL)::int AS passed
-      FROM first_visit v JOIN houses h ON h.id = v.house_id
-      ${by === 'installer' ? Prisma.sql`JOIN LATERAL (SELECT installer_id FROM installer_submissions WHERE house_id = h.id ORDER BY revision DESC LIMIT 1) s ON TRUE` : nothing}
-      JOIN item_results r ON r.house_id = h.id
-      LEFT JOIN failed_items f ON f.house_id = r.house_id AND f.item = r.item AND f.subject_id = r.subject_id
-      WHERE (r.status IN ('pass', 'fail') OR f.id IS NOT NULL) AND ${onDays(Prisma.sql`v.submitted_at`, filter, timezone)}
+    ), chosen AS MATERIALIZED (
+      SELECT v.house_id, ${keys[by]} AS key FROM first_visit v
+      ${by === 'builder' || builderId !== undefined ? Prisma.sql`JOIN houses h ON h.id = v.house_id` : nothing}
+      ${by === 'installer' ? Prisma.sql`JOIN LATERAL (SELECT installer_id FROM installer_submissions WHERE house_id = v.house_id ORDER BY revision DESC LIMIT 1) s ON TRUE` : nothing}
+      WHERE ${onDays(Prisma.sql`v.submitted_at`, filter, timezone)}
       ${builderId === undefined ? nothing : Prisma.sql`AND h.builder_id = ${builderId}::uuid`}
-      ${item === undefined ? nothing : Prisma.sql`AND r.item = ${item}`}
-      ${trade === undefined ? nothing : Prisma.sql`AND r.item IN (SELECT item FROM failed_items WHERE trade = ${trade})`}
-      GROUP BY 1
+    ), grouped AS (
+      SELECT ${byItem ? Prisma.sql`n.item` : Prisma.sql`c.key`} AS key, sum(n.decided)::int AS decided, sum(n.passed)::int AS passed
+      FROM chosen c CROSS JOIN LATERAL (
+        SELECT ${column(of)} count(*) AS decided, count(*) AS passed FROM item_results r
+        WHERE r.house_id = c.house_id AND r.status IN ('pass', 'fail') ${chosenOf(of)} ${grouped(of)}
+        UNION ALL
+        SELECT ${column(again)} count(*) FILTER (WHERE r.status NOT IN ('pass', 'fail')), -count(*) FILTER (WHERE r.status IN ('pass', 'fail'))
+        FROM failed_items f JOIN item_results r ON r.house_id = f.house_id AND r.item = f.item AND r.subject_id = f.subject_id
+        WHERE f.house_id = c.house_id ${chosenOf(again)} ${grouped(again)}
+      ) n GROUP BY 1
     )
-    SELECT g.key::text AS key, coalesce(${labels[by]}, g.key::text) AS label, g.decided, g.passed, count(*) OVER ()::int AS total
-    FROM (SELECT key::text AS key, decided, passed FROM grouped) g
+    SELECT g.key, coalesce(${labels[by]}, g.key) AS label, g.decided, g.passed, count(*) OVER ()::int AS total
+    FROM (SELECT key::text AS key, decided, passed FROM grouped WHERE decided > 0) g
     ORDER BY g.passed::float8 / g.decided, g.decided DESC, g.key ${window(filter)}`;
 }

@@ -32,9 +32,10 @@ export function findRepeats(
       SELECT *, count(*) OVER ()::int AS total FROM failing
       ORDER BY houses DESC, times DESC, builder_id, plan_id, item ${window(filter)}
     ), visited AS (
-      SELECT h.builder_id, h.plan_id, count(DISTINCT h.id)::int AS houses FROM houses h JOIN visits v ON v.house_id = h.id
-      WHERE v.state = 'submitted' AND ${onDays(Prisma.sql`v.submitted_at`, filter, timezone)}
-        AND h.builder_id IN (SELECT builder_id FROM page) GROUP BY 1, 2
+      SELECT h.builder_id, h.plan_id, count(*)::int AS houses FROM houses h
+      WHERE h.builder_id IN (SELECT builder_id FROM page) AND h.id IN (
+        SELECT v.house_id FROM visits v WHERE v.state = 'submitted' AND ${onDays(Prisma.sql`v.submitted_at`, filter, timezone)})
+      GROUP BY 1, 2
     )
     SELECT p.builder_id AS "builderId", b.name AS builder, p.plan_id AS "planId", pl.name AS plan, p.item, p.title,
       p.houses, greatest(p.houses, coalesce(v.houses, 0)) AS "ofHouses", p.times, p.last_at AS "lastAt", p.total

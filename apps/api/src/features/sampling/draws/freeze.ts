@@ -1,34 +1,30 @@
 import type { FastifyInstance } from 'fastify';
-import { routes, type PopulationFilter } from '@countercheck/contracts';
+import { routes } from '@countercheck/contracts';
 import type { Prisma } from '@countercheck/prisma';
 import { frameLine, makeFrame, sampleSize } from '@countercheck/sampling';
-import type { Db } from '../../../kernel/database/database.ts';
 import { implementInTransaction } from '../../../kernel/http/implement.ts';
 import { AppError } from '../../../kernel/problems/app-error.ts';
 import { record } from '../../../kernel/records/events.ts';
 import { companyOptions } from '../../assessment/index.ts';
 import { databaseTime } from '../clock.ts';
 import { nativeHasher } from '../native-hash.ts';
-import { filesOf } from '../population.ts';
-import { findDraw, purposeOf, sizeOf, weighingOf, type DrawRow } from './parts.ts';
+import { countFiles, filesOf } from '../population.ts';
+import { findDraw, purposeOf, sizeOf, weighingOf } from './parts.ts';
 import { presentDraw } from './present.ts';
 import { weighed } from './weigh.ts';
-
-const answering = async (db: Db, draw: DrawRow, filter: PopulationFilter) =>
-  filesOf(db, filter, purposeOf(draw), (await companyOptions(db)).timezone);
 
 /** Second step: the population as it is now, sorted, hashed and kept. */
 export function freezeFrames(app: FastifyInstance): void {
   implementInTransaction(app, routes.sampling.countPopulation, async ({ db, params, body }) => {
     const draw = await findDraw(db, params.id);
-    const files = await answering(db, draw, body);
-    const count = (of: (file: (typeof files)[number]) => string) => new Set(files.map(of)).size;
-    const strata = count(({ rater, builder, kind }) => `${rater} ${builder} ${kind}`);
-    const wanted = files.length === 0 ? 0 : sampleSize(sizeOf(draw), files.length);
+    const counted = await countFiles(db, body, purposeOf(draw), (await companyOptions(db)).timezone);
+    const files = counted.reduce((sum, each) => sum + each.files, 0);
+    const wanted = files === 0 ? 0 : sampleSize(sizeOf(draw), files);
+    const strata = counted.length;
     return {
-      files: files.length,
-      raters: count(({ rater }) => rater),
-      builders: count(({ builder }) => builder),
+      files,
+      raters: new Set(counted.map(({ rater }) => rater)).size,
+      builders: new Set(counted.map(({ builder }) => builder)).size,
       strata,
       wouldDraw: draw.method === 'stratified' ? Math.max(wanted, strata) : wanted,
     };
@@ -37,7 +33,7 @@ export function freezeFrames(app: FastifyInstance): void {
   implementInTransaction(app, routes.sampling.freezeFrame, async ({ db, actor, params, body, request }) => {
     const draw = await findDraw(db, params.id);
     if (draw.frame) throw new AppError('draw-step', 'Its population was frozen already.');
-    const files = await answering(db, draw, body);
+    const files = await filesOf(db, body, purposeOf(draw), (await companyOptions(db)).timezone);
     if (files.length === 0) throw new AppError('draw-empty');
     const frame = makeFrame(await weighed(db, files, weighingOf(draw)), nativeHasher());
     const frozen = { count: frame.rows.length, hash: frame.hash };

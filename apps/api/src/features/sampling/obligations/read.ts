@@ -6,7 +6,7 @@ import type { Db } from '../../../kernel/database/database.ts';
 import { implementInTransaction } from '../../../kernel/http/implement.ts';
 import { invalid } from '../../../kernel/problems/app-error.ts';
 import { companyOptions, dayAt } from '../../assessment/index.ts';
-import { filesOf } from '../population.ts';
+import { countFiles } from '../population.ts';
 import { sharesInForce } from './shares.ts';
 
 interface Period {
@@ -59,8 +59,8 @@ async function obligations(db: Db, period: Period, timezone: string) {
     ...{ raterId: null, builderId: null, kind: null },
   };
   const files = new Map<string, number>();
-  for (const { rater } of await filesOf(db, filter, 'file-review', timezone))
-    files.set(rater, (files.get(rater) ?? 0) + 1);
+  for (const { rater, files: count } of await countFiles(db, filter, 'file-review', timezone))
+    files.set(rater, (files.get(rater) ?? 0) + count);
   const byRater = (rows: Counted[]) => new Map(rows.map((row) => [row.rater, row]));
   const reviews = byRater(await counted(db, 'file_reviews', period, timezone));
   const retests = byRater(await counted(db, 'retests', period, timezone));
