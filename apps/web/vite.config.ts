@@ -39,7 +39,10 @@ export default defineConfig({
       treeshake: {
         // The contracts, units and rules are shapes and pure functions: what a page does not use is left out,
         // although building a schema looks like an effect to the bundler.
-        moduleSideEffects: [{ test: /\/packages\/[^/]+\/src\//, sideEffects: false }],
+        moduleSideEffects: [
+          { test: /\/packages\/[^/]+\/src\//, sideEffects: false },
+          { test: /\/apps\/web\/src\/(components|lib)\/.*\.tsx?$/, sideEffects: false },
+        ],
       },
     },
   },

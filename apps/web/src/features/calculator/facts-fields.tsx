@@ -4,8 +4,7 @@ import type { HouseFile } from '@countercheck/assessment';
 import { testOutlines, type TestKey } from '@countercheck/measurement';
 import { Choice, optionsOf, QuantityInput } from '../../components/fields/index.ts';
 import { applianceWords, fuelWords, ventilationWords, ventingWords } from '../../lib/words/house.ts';
-import { combustion } from './judge.ts';
-import type { HouseFacts } from './state.ts';
+import { combustion, type HouseFacts } from './state.ts';
 
 const zones = climateZones.map((zone) => ({ value: zone, label: zone }));
 type Appliance = HouseFile['appliances'][number];

@@ -4,10 +4,9 @@ import {
   type InstrumentFacts,
   type RawReading,
   type SubjectKind,
-  type TestKey,
 } from '@countercheck/measurement';
 import type { Evaluate, ItemVerdict } from '@countercheck/rules';
-import type { CalculatorState } from './state.ts';
+import { combustion, type CalculatorState } from './state.ts';
 
 /** The id of the one thing of each kind that the calculator's house has. */
 const subjectIds: Record<SubjectKind, string> = {
@@ -19,14 +18,6 @@ const subjectIds: Record<SubjectKind, string> = {
   ventilator: 'ventilator',
   appliance: 'appliance',
 };
-
-/** Tests whose limits look at an appliance. */
-export const combustion: readonly TestKey[] = [
-  'ambient-carbon-monoxide',
-  'spillage',
-  'depressurization',
-  'flue-carbon-monoxide',
-];
 
 const known = (value: number | null) => (value !== null && Number.isFinite(value) ? value : 0);
 

@@ -1,9 +1,11 @@
 import { EnvelopeFit } from '../../components/envelope-fit/index.ts';
 import { Panel } from '../../components/page/index.ts';
 import { Results, Steps } from '../../components/working/index.ts';
+import { onDemand } from '../../lib/on-demand.tsx';
 import { RuleSetChoice, useRuleSets } from './rule-set-choice.tsx';
 import type { useCalculator } from './use-calculator.ts';
-import { Verdicts } from './verdicts.tsx';
+
+const Verdicts = onDemand(async () => (await import('./verdicts.tsx')).Verdicts);
 
 const none: never[] = [];
 

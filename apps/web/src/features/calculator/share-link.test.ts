@@ -3,7 +3,8 @@ import { deflateRawSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { testDefinition, testKeys } from '@countercheck/measurement';
 import { examples } from './examples.ts';
-import { isLink, packState, unpackState } from './share-link.ts';
+import { isLink } from './is-link.ts';
+import { packState, unpackState } from './share-link.ts';
 import { begin, type CalculatorState } from './state.ts';
 
 const key = fc.stringMatching(/^[a-z][a-zA-Z]{0,20}$/).filter((each) => !(each in {}));

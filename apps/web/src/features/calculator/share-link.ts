@@ -46,9 +46,6 @@ const version = '1.';
 const longestLink = 8_000;
 const mostContent = 65_536;
 
-/** Whether the end of an address means to be such a link, readable or not. */
-export const isLink = (hash: string) => /^\d+\./.test(hash);
-
 /** The page's inputs as text for the address: packed JSON, in letters that an address may carry. */
 export async function packState(state: CalculatorState): Promise<string> {
   const rows = state.form.rows.map(({ label, typed, choices }) => ({ label, typed, choices }));

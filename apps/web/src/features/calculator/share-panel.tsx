@@ -3,13 +3,13 @@ import { IconLink, IconPrinter } from '@tabler/icons-react';
 import { useState } from 'react';
 import { CopyText } from '../../components/fields/index.ts';
 import { Panel } from '../../components/page/index.ts';
-import { packState } from './share-link.ts';
 import type { CalculatorState } from './state.ts';
 
 /** The address that opens this page with the same inputs. It holds them itself; nothing is kept on the server. */
 export function SharePanel({ state }: { state: CalculatorState }) {
   const [link, setLink] = useState<{ url: string; of: CalculatorState } | null>(null);
   const make = async () => {
+    const { packState } = await import('./share-link.ts');
     const url = new URL(location.href);
     url.hash = await packState(state);
     setLink({ url: url.href, of: state });

@@ -21,6 +21,14 @@ export interface MadeUpInstrument {
   ranges: MadeUpRange[];
 }
 
+/** Tests whose limits look at an appliance. */
+export const combustion: readonly TestKey[] = [
+  'ambient-carbon-monoxide',
+  'spillage',
+  'depressurization',
+  'flue-carbon-monoxide',
+];
+
 type Appliance = HouseFile['appliances'][number];
 
 /** The few facts of a house that one test's limits may ask for; numbers in stored units. */

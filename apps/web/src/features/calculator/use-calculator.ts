@@ -5,7 +5,7 @@ import { allConfirmed, hasEntries, problemsByPath, readForm } from '../../compon
 import { today } from '../../lib/dates.ts';
 import { useMe } from '../../lib/session.ts';
 import { factsOf } from './made-up.ts';
-import { isLink, unpackState } from './share-link.ts';
+import { isLink } from './is-link.ts';
 import { begin, type CalculatorState } from './state.ts';
 
 /** The page's inputs, those of a link when it was opened by one, and what they come to. */
@@ -17,7 +17,8 @@ export function useCalculator() {
     // Other words after the # are places on the page, such as that of the skip link.
     if (!isLink(hash)) return;
     let gone = false;
-    void unpackState(hash).then((found) => {
+    const open = async () => (await import('./share-link.ts')).unpackState(hash);
+    void open().then((found) => {
       if (gone) return;
       if (found) setState(found);
       setOpened({ hash, good: found !== null });

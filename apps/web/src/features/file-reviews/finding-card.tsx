@@ -4,11 +4,17 @@ import { useState } from 'react';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
 import { Problem } from '../../components/states/index.ts';
+import { onDemand } from '../../lib/on-demand.tsx';
 import { useAction } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { decisionWords, findingStateTones, findingStateWords } from '../../lib/words/quality.ts';
 import { severityWords } from '../../lib/words/work.ts';
-import { AnswerForm, AppealForm, DecideForm, SettleForm } from './respond-forms.tsx';
+
+const forms = () => import('./respond-forms.tsx');
+const AnswerForm = onDemand(async () => (await forms()).AnswerForm);
+const AppealForm = onDemand(async () => (await forms()).AppealForm);
+const DecideForm = onDemand(async () => (await forms()).DecideForm);
+const SettleForm = onDemand(async () => (await forms()).SettleForm);
 
 interface Props {
   finding: FileFinding;

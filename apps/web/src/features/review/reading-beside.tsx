@@ -1,19 +1,23 @@
-import { testDefinition } from '@countercheck/measurement';
+import { testOutlines } from '@countercheck/measurement';
+import { useState } from 'react';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
 import { Results } from '../../components/working/index.ts';
+import { onDemand } from '../../lib/on-demand.tsx';
 import { FitBeside } from './fit-beside.tsx';
 import type { ReadingInFile } from './file-parts.ts';
 
+const AsTyped = onDemand(async () => (await import('./as-typed.tsx')).AsTyped);
+
 /** A reading as the quality manager checks it: result, instrument on that day, what was typed, working. */
 export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
-  const { instrument, entered } = reading;
+  const { instrument } = reading;
   const note = reading.conditions['note'];
-  const ticked = Object.values(reading.raw.confirmations).filter(Boolean).length;
-  const test = testDefinition(reading.test);
+  const { title } = testOutlines[reading.test];
+  const [typedShown, setTypedShown] = useState(false);
   return (
-    <article className="beside-reading" aria-label={test.title}>
-      <h4>{test.title}</h4>
+    <article className="beside-reading" aria-label={title}>
+      <h4>{title}</h4>
       <p>
         {reading.takenBy.name}, <Moment at={reading.takenAt} />
       </p>
@@ -39,18 +43,9 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
         />
       )}
       <FitBeside reading={reading} />
-      <details className="beside-fold">
+      <details className="beside-fold" onToggle={(event) => setTypedShown(event.currentTarget.open)}>
         <summary>As typed</summary>
-        <ul>
-          {Object.entries(entered).map(([path, { text, unit }]) => (
-            <li key={path}>
-              {path.replace(/values\./, '').replaceAll('.', ' ')}: {text} {unit}
-            </li>
-          ))}
-          <li>
-            Confirmed before the reading: {ticked} of {test.confirmations.length}
-          </li>
-        </ul>
+        {typedShown && <AsTyped reading={reading} />}
       </details>
       {typeof note === 'string' && <p className="soft">Rater’s note: {note}</p>}
       {replaced.length > 0 && (

@@ -21,9 +21,11 @@ import {
 import { useEffect, useMemo } from 'react';
 import { call } from '../../../lib/client.ts';
 import { clockOf } from '../../../lib/dates.ts';
+import { useLater } from '../../../lib/later.ts';
 import { keyOf, useAction, useRoute } from '../../../lib/query.ts';
 import { useMe } from '../../../lib/session.ts';
-import { visitWith, withEntries } from '../phone/local-sheet.ts';
+import { laterSheet } from '../phone/later-sheet.ts';
+import { visitWith } from '../phone/local-visit.ts';
 import type { Phone } from '../phone/phone.ts';
 import { usePhone } from '../phone/use-phone.ts';
 
@@ -54,6 +56,10 @@ function instead<Answer>(query: UseQueryResult<Answer>, known: Answer | undefine
   if (data === undefined) return query;
   return { ...query, data, isError: false, error: null } as UseQueryResult<Answer>;
 }
+
+/** Not answered yet, or not to be answered, whatever the service has said. */
+const unanswered = <Answer>(query: UseQueryResult<Answer>, error: unknown): UseQueryResult<Answer> =>
+  ({ ...query, data: undefined, isError: error !== null, error }) as UseQueryResult<Answer>;
 
 export function useSheet(visitId: string, enabled = true): UseQueryResult<VisitSheet> {
   const me = useMe();
@@ -86,10 +92,14 @@ export function useSheet(visitId: string, enabled = true): UseQueryResult<VisitS
     [phone, visitId, sheetsVersion],
   );
   const base = kept ?? query.data;
+  const waiting = phone !== null && entries.some(({ content }) => content.visitId === visitId);
+  const { part: local, error } = useLater(laterSheet, phone !== null);
   const known = useMemo(
-    () => base && (phone ? withEntries(base, entries, me, me.company.timezone) : base),
-    [base, phone, entries, me],
+    () => base && (waiting ? local?.withEntries(base, entries, me, me.company.timezone) : base),
+    [base, waiting, local, entries, me],
   );
+  // Without what waits on this phone the sheet would show less than was entered.
+  if (base && waiting && !local) return unanswered(query, error);
   return instead(query, known);
 }
 
@@ -118,7 +128,9 @@ function useDeed<Body>(
 export function useRecordReading(sheet: VisitSheet, place: string) {
   const { id: visitId, house } = sheet.visit;
   return useDeed<ReadingBody>(
-    (phone, body) => {
+    async (phone, body) => {
+      // Kept whether or not the verdict can be worked out here.
+      await laterSheet.load().catch(() => undefined);
       const content = { kind: 'reading' as const, visitId, place, figures: sheet.file.reported };
       return phone.add({ ...content, body: { ...body, seen: seenOf(sheet) } }, house.id, body.id);
     },

@@ -20,11 +20,6 @@ export function evaluatorOf({ id, body }: VisitSheet['ruleSet']): Evaluate | nul
   return made;
 }
 
-/** Whether the installer's figures for this test are still kept from the rater. */
-export function isHidden(file: VisitSheet['file'], test: string, subjectId: string): boolean {
-  return file.hidden.some((each) => each.test === test && each.subjectId === subjectId);
-}
-
 /** The verdict as it would be with this reading added, and without the one it corrects. */
 export function previewVerdict(
   sheet: Pick<VisitSheet, 'file' | 'ruleSet'>,

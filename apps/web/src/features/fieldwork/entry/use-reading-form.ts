@@ -4,6 +4,7 @@ import type { ItemVerdict } from '@countercheck/rules';
 import { useMemo, useState } from 'react';
 import { today } from '../../../lib/dates.ts';
 import { fieldProblems } from '../../../lib/problem.ts';
+import { useLater } from '../../../lib/later.ts';
 import { useMe } from '../../../lib/session.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import {
@@ -16,8 +17,9 @@ import {
 import { useRecordReading } from '../data/sheet.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
 import { draftFrom, emptyDraft } from './draft.ts';
+import { isHidden } from './hidden.ts';
 import { offeredInstruments, usualInstrument } from './instruments.ts';
-import { isHidden, previewVerdict } from './preview.ts';
+import { laterPreview } from './later-preview.ts';
 import { useDraft } from './use-draft.ts';
 
 interface Options {
@@ -60,8 +62,9 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
   const ticked = useMemo(() => allConfirmed(test, read.raw), [test, read]);
   const result = useMemo(() => test.compute(ticked, instrument), [test, ticked, instrument]);
   const hidden = isHidden(sheet.file, test.key, place.subject.id);
+  const { part: judging } = useLater(laterPreview);
   const preview = useMemo(() => {
-    if (!result.ok || hidden) return null;
+    if (!judging || !result.ok || hidden) return null;
     const reading = {
       id: draft.id,
       test: test.key,
@@ -71,8 +74,8 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
       takenOn: day,
       visitId: sheet.visit.id,
     };
-    return previewVerdict(sheet, verdict, reading, corrects?.id ?? null);
-  }, [result, hidden, draft.id, test, place, ticked, instrument, day, sheet, verdict, corrects]);
+    return judging.previewVerdict(sheet, verdict, reading, corrects?.id ?? null);
+  }, [judging, result, hidden, draft.id, test, place, ticked, instrument, day, sheet, verdict, corrects]);
 
   const found = problemsByPath(outcome.ok ? [] : outcome.problems, read.unreadable, attempted);
   const reasonMissing = corrects !== null && draft.supersedeReason.trim() === '';

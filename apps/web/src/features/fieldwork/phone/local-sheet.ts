@@ -3,11 +3,10 @@ import type { Me, Photo, Reading, VisitSheet } from '@countercheck/contracts';
 import { clockOf } from '../../../lib/dates.ts';
 import { factsOn } from '../../../lib/instrument-facts.ts';
 import { evaluatorOf } from '../entry/preview.ts';
-import type { Entry } from '../outbox/entry.ts';
 import { fileOf } from '../sheet/verdicts.ts';
 import type { Content, PhotoContent } from './content.ts';
+import { visitWith, type Entered } from './local-visit.ts';
 
-type Entered = Pick<Entry<Content>, 'id' | 'madeAt' | 'content'>;
 type Person = Pick<Me, 'id' | 'name'>;
 type ReadingContent = Extract<Content, { kind: 'reading' }>;
 
@@ -114,19 +113,6 @@ function withReading(sheet: VisitSheet, reading: Reading, timezone: string): Vis
     readings: [...readings, reading],
     file: file as unknown as VisitSheet['file'],
   };
-}
-
-/** The visit as it stands with what was entered on this phone. */
-export function visitWith(visit: VisitSheet['visit'], entries: readonly Entered[]): VisitSheet['visit'] {
-  let next = visit;
-  for (const { content } of entries) {
-    if (content.visitId !== visit.id) continue;
-    if (content.kind === 'reading' && next.state === 'booked')
-      next = { ...next, state: 'in_progress', startedAt: content.body.takenAt };
-    if (content.kind === 'submission') next = { ...next, state: 'submitted' };
-    if (content.kind === 'not-ready') next = { ...next, state: 'not_ready', cause: content.body.cause };
-  }
-  return next;
 }
 
 /**

@@ -6,6 +6,7 @@ import type { Entry, NewEntry } from '../outbox/entry.ts';
 import { createSender, type Answer, type Sender } from '../outbox/sender.ts';
 import type { Content } from './content.ts';
 import { Drafts } from './drafts.ts';
+import { laterSheet } from './later-sheet.ts';
 import { phoneOutbox, type PhoneOutbox } from './outbox-store.ts';
 import { Sheets } from './sheets.ts';
 import { send } from './transport.ts';
@@ -142,7 +143,7 @@ class Phone {
   private async fold(entry: Entry<Content>): Promise<void> {
     const sheet = this.sheets?.sheet(entry.content.visitId);
     if (!sheet) return;
-    const { withEntries } = await import('./local-sheet.ts');
+    const { withEntries } = await laterSheet.load();
     await this.keepSheet(withEntries(sheet, [entry], this.me, this.me.company.timezone));
   }
 

@@ -1,54 +1,17 @@
 import type { ItemVerdict } from '@countercheck/rules';
-import { useState } from 'react';
-import { Caution, CloseMark, StatusMark, Tag } from '../../../components/marks/index.ts';
+import { lazy, Suspense, useState } from 'react';
+import { CloseMark, StatusMark, Tag } from '../../../components/marks/index.ts';
+import { Loading } from '../../../components/states/index.ts';
+import { whenIdle } from '../../../lib/later.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { PhotoStrip } from '../photos/photo-strip.tsx';
 import { comparisonFigures } from '../why/figures.ts';
-import { WhyVerdict } from '../why/why-verdict.tsx';
-import { useSheetView } from './sheet-context.ts';
-import { TestSection } from './test-section.tsx';
-import { testPlaces } from './test-places.ts';
-import { fileOf, verdictKey } from './verdicts.ts';
+import { verdictKey } from './verdicts.ts';
 
-function why({ trace }: ItemVerdict): string {
-  const held = trace.applies.filter(({ holds }) => holds).map(({ words }) => words.replace(/: yes$/, ''));
-  return held.length > 0 ? `Applies because ${held.join('; ')}` : 'Applies to every house';
-}
+const bringBody = () => import('./item-body.tsx');
+const ItemBody = lazy(bringBody);
 
-function Body({ verdict }: { verdict: ItemVerdict }) {
-  const { sheet, mayRecord } = useSheetView();
-  const places = testPlaces(verdict, fileOf(sheet));
-  const photos = sheet.photos.filter(
-    ({ item, subjectId }) => item === verdict.item && subjectId === verdict.subjectId,
-  );
-  return (
-    <div className="stack item-body">
-      <p className="soft">{why(verdict)}.</p>
-      {verdict.cautions.map((caution) => (
-        <Caution key={caution}>{caution}</Caution>
-      ))}
-      {places.map((place) => (
-        <TestSection
-          key={`${place.test}/${place.subject.id}`}
-          place={place}
-          verdict={verdict}
-          alone={places.length === 1}
-        />
-      ))}
-      {verdict.status === 'fail' && <p>Usual correction: {verdict.correction}</p>}
-      <WhyVerdict verdict={verdict} />
-      <PhotoStrip
-        visitId={sheet.visit.id}
-        houseId={sheet.visit.house.id}
-        item={verdict.item}
-        subjectId={verdict.subjectId}
-        name={`${verdict.title}, ${verdict.subjectLabel}`}
-        photos={photos}
-        mayAdd={mayRecord}
-      />
-    </div>
-  );
-}
+/** Brings what an opened item needs, so that nobody waits for it. */
+export const prepareItems = () => whenIdle(() => void bringBody().catch(() => undefined));
 
 interface Props {
   verdict: ItemVerdict;
@@ -87,7 +50,11 @@ export function ItemCard({ verdict, startsOpen, onToggle }: Props) {
           {verdict.closeToLimit && verdict.closeWords && ` ${verdict.closeWords}`}
         </span>
       </summary>
-      {open && <Body verdict={verdict} />}
+      {open && (
+        <Suspense fallback={<Loading what="Loading the tests" />}>
+          <ItemBody verdict={verdict} />
+        </Suspense>
+      )}
     </details>
   );
 }

@@ -1,10 +1,8 @@
 import type { VisitSheet } from '@countercheck/contracts';
-import type { ReadingOutcome } from '@countercheck/assessment';
 import { createContext, use } from 'react';
 
 export interface SheetView {
   sheet: VisitSheet;
-  outcomes: Map<string, ReadingOutcome>;
   /** the rater whose visit this is, while it is open */
   mayRecord: boolean;
 }

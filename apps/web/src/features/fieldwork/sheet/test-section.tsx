@@ -4,9 +4,10 @@ import type { ItemVerdict } from '@countercheck/rules';
 import { useId, useState } from 'react';
 import { useUndo } from '../data/undo.ts';
 import { InstallersFigure } from '../entry/installers-figure.tsx';
-import { isHidden } from '../entry/preview.ts';
+import { isHidden } from '../entry/hidden.ts';
 import { reportedFor } from '../entry/reported.ts';
 import { TestForm } from '../entry/test-form.tsx';
+import { outcomesOf } from './outcomes.ts';
 import { ReadingCard } from './reading-card.tsx';
 import { replacedBy, standing } from './readings.ts';
 import { useSheetView } from './sheet-context.ts';
@@ -22,7 +23,8 @@ interface Props {
 
 /** One test on one part of the house: how it is done, what was reported, what was read, and the form. */
 export function TestSection({ place, verdict, alone }: Props) {
-  const { sheet, outcomes, mayRecord } = useSheetView();
+  const { sheet, mayRecord } = useSheetView();
+  const outcomes = outcomesOf(sheet);
   const { test: key, subject } = place;
   const test = testDefinition(key);
   const readings = standing(sheet.readings, key, subject.id);

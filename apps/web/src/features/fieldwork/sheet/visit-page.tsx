@@ -1,7 +1,6 @@
 import { useSessionStorage } from '@mantine/hooks';
-import { measureReadings } from '@countercheck/assessment';
 import type { VisitSheet } from '@countercheck/contracts';
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { StatusMark } from '../../../components/marks/index.ts';
 import { Page } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
@@ -16,9 +15,9 @@ import { visitTitles, visitStateWords } from '../../../lib/words/work.ts';
 import { groupItems } from './groups.ts';
 import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
-import { ItemCard } from './item-card.tsx';
+import { ItemCard, prepareItems } from './item-card.tsx';
 import { SheetContext } from './sheet-context.ts';
-import { fileOf, verdictKey, verdictsOf } from './verdicts.ts';
+import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
 
 /** The rater's sheet of one visit: what to mind, what to test, and the end of the visit. */
@@ -44,10 +43,8 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
   const { groups, folded } = useMemo(() => groupItems(verdicts), [verdicts]);
   const own = me.role === 'rater' && visit.rater.id === me.id;
   const mayRecord = own && (visit.state === 'booked' || visit.state === 'in_progress');
-  const view = useMemo(() => {
-    const outcomes = new Map(measureReadings(fileOf(sheet)).map((each) => [each.readingId, each]));
-    return { sheet, outcomes, mayRecord };
-  }, [sheet, mayRecord]);
+  useEffect(prepareItems, []);
+  const view = useMemo(() => ({ sheet, mayRecord }), [sheet, mayRecord]);
   const counts = (['pass', 'exempt', 'fail', 'waiting'] as const).map(
     (status) => [status, verdicts.filter((each) => each.status === status).length] as const,
   );

@@ -8,12 +8,14 @@ import { Panel } from '../../../components/page/index.ts';
 import { Problem } from '../../../components/states/index.ts';
 import { useAction } from '../../../lib/query.ts';
 import { useRole } from '../../../lib/session.ts';
-import { FindingForm } from './finding-form.tsx';
 import { ShortcutHelp } from './shortcut-help.tsx';
 import { nextOpen, progressOf } from './steps.ts';
 import { StepView } from './step-view.tsx';
 import { useKeys, type Shortcut } from './use-keys.ts';
 import { useMarks } from './use-marks.ts';
+import { onDemand } from '../../../lib/on-demand.tsx';
+
+const FindingForm = onDemand(async () => (await import('./finding-form.tsx')).FindingForm);
 
 const markWords = { ok: 'In order', finding: 'Finding', not_applicable: 'Does not apply' } as const;
 const markTones = { ok: 'good', finding: 'bad', not_applicable: 'plain' } as const;

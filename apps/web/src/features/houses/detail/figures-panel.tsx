@@ -11,9 +11,11 @@ import { Quantity } from '../../../components/fields/index.ts';
 import { Caution, Tag } from '../../../components/marks/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
+import { onDemand } from '../../../lib/on-demand.tsx';
 import { useRoute } from '../../../lib/query.ts';
-import { OpenFiguresDialog } from './open-figures-dialog.tsx';
 import './detail.css';
+
+const OpenFiguresDialog = onDemand(async () => (await import('./open-figures-dialog.tsx')).OpenFiguresDialog);
 
 /** What the installer signed, newest revision first, and when it was opened to him again. */
 export function FiguresPanel({ house, opener }: { house: HouseDetail; opener: boolean }) {

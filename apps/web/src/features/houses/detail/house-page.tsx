@@ -1,10 +1,10 @@
 import { Button } from '@mantine/core';
 import { houses } from '@countercheck/contracts';
 import { useState } from 'react';
-import { BookDialog } from '../../../components/booking/index.ts';
 import { Stage } from '../../../components/marks/index.ts';
 import { ButtonLink, Page } from '../../../components/page/index.ts';
 import { Asked } from '../../../components/states/index.ts';
+import { onDemand } from '../../../lib/on-demand.tsx';
 import { useParam } from '../../../lib/page-route.ts';
 import { useRoute } from '../../../lib/query.ts';
 import { useMe } from '../../../lib/session.ts';
@@ -16,6 +16,10 @@ import { LinksPanel } from './links-panel.tsx';
 import { PartsPanel } from './parts-panel.tsx';
 import { VerdictsPanel } from './verdicts-panel.tsx';
 import { VisitsPanel } from './visits-panel.tsx';
+
+const BookDialog = onDemand(
+  async () => (await import('../../../components/booking/book-dialog.tsx')).BookDialog,
+);
 
 export default function HousePage() {
   const id = useParam('id');

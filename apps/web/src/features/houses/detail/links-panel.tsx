@@ -6,9 +6,11 @@ import { Tag } from '../../../components/marks/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
 import { RowsTable, type Column } from '../../../components/table/index.ts';
+import { onDemand } from '../../../lib/on-demand.tsx';
 import { useAction, useRoute } from '../../../lib/query.ts';
 import { linkStateWords } from '../../../lib/words/work.ts';
-import { SendLinkDialog } from './send-link-dialog.tsx';
+
+const SendLinkDialog = onDemand(async () => (await import('./send-link-dialog.tsx')).SendLinkDialog);
 
 /** Personal links by which installers report their figures. */
 export function LinksPanel({ house, keeper }: { house: HouseDetail; keeper: boolean }) {
