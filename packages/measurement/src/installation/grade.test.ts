@@ -174,7 +174,7 @@ describe('the grades in their order', () => {
   });
 
   it('know no other grade', () => {
-    expect(refusedWith(installationGrades({ ...best, charge: 'IV' as 'III' }))).toBe('bad-grade at ');
+    expect(refusedWith(installationGrades({ ...best, charge: 'IV' as 'III' }))).toBe('bad-grade at charge');
     expect(tasks310.order).toHaveLength(5);
     expect([grades310.ductLeakage, grades310.chargeDeviation]).toEqual([null, null]);
   });

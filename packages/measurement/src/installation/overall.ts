@@ -33,10 +33,10 @@ export function installationGrades(
   gates: readonly Gate[] = tasks310.gates,
 ): Checked<InstallationGrades> {
   const known: (Grade | null)[] = ['I', 'II', 'III', null];
-  const given = [tasks.ductLeakage, tasks.airflow, tasks.fanWatts, tasks.charge];
-  const odd = given.find((grade) => !known.includes(grade));
-  if (odd !== undefined)
-    return problem('', 'bad-grade', `"${String(odd)}" is no grade; there are I, II and III.`);
+  for (const task of ['ductLeakage', 'airflow', 'fanWatts', 'charge'] as const) {
+    if (known.includes(tasks[task])) continue;
+    return problem(task, 'bad-grade', `"${String(tasks[task])}" is no grade; there are I, II and III.`);
+  }
   const passed: Record<Gate, boolean> = {
     'design-review': tasks.designReview,
     'duct-leakage': (tasks.ductLeakage ?? 'III') !== 'III',

@@ -10,3 +10,8 @@ export function opened<T>(found: Checked<T>): T {
 export function refusedWith<T>(found: Checked<T>): string {
   return found.ok ? 'not refused' : `${found.problem.code} at ${found.problem.path}`;
 }
+
+/** What people read when a computation is refused: the sentence itself; for tests. */
+export function refusalOf<T>(found: Checked<T>): string {
+  return found.ok ? 'not refused' : found.problem.message;
+}
