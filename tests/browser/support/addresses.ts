@@ -4,7 +4,7 @@ import type { Role } from '@countercheck/contracts';
 /** Reads or writes through the API as somebody; the answer's body. */
 export type Ask = <T = { items: { id: string }[] }>(
   who: Role,
-  method: 'GET' | 'POST',
+  method: 'GET' | 'PATCH' | 'POST',
   path: string,
   body?: object,
 ) => Promise<T>;

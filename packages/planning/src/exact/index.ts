@@ -5,9 +5,11 @@ import type { Plan } from '../solution/plan.ts';
 import { presented } from '../solution/present.ts';
 import { begin } from '../solver/begin.ts';
 import { compile } from '../solver/core.ts';
-import { Routes } from '../solver/routes.ts';
+import { chosenRoutes, outsideCost } from './chosen.ts';
 import { everyColumn } from './enumerate.ts';
 import { linearModel } from './model.ts';
+
+export { type Bounded, planBetween } from '../bound/index.ts';
 
 export interface ExactLimits {
   /** chains of visits that are tried before giving up */
@@ -42,22 +44,9 @@ export async function planExactly(problem: PlanProblem, limits: ExactLimits): Pr
     mip_rel_gap: 0,
   });
   if (found.Status !== 'Optimal' && found.Status !== 'Time limit reached') return null;
-  const values = found.Columns as Record<string, { Primal?: number }>;
-  const chosen = columns.filter((_, i) => (values[`x${i}`]?.Primal ?? 0) > 0.5);
-  const routes = new Routes(core);
-  const used = new Set<number>();
-  for (const { shift, visits } of chosen) {
-    const s = core.alike.findIndex((each, i) => each === shift && !used.has(i));
-    used.add(s);
-    visits.reduce((after, v) => (routes.link(v, s, after), v), core.n + 2 * s);
-    if (!routes.refresh(s)) return null;
-  }
+  const routes = chosenRoutes(core, columns, found.Columns);
+  if (!routes) return null;
   const proved = found.Status === 'Optimal';
-  // What stands outside the plan costs the same in every plan.
-  const outside = problem.visits.reduce(
-    (sum, { fixed }, v) => sum + (fixed && begun.shift[v]! < 0 ? core.leaveOut[v]! : 0),
-    0,
-  );
   const plan = { ...presented(routes), closed, iterations: 0 };
-  return { plan, proved, bound: proved ? plan.cost : relaxed.ObjectiveValue + outside };
+  return { plan, proved, bound: proved ? plan.cost : relaxed.ObjectiveValue + outsideCost(core, begun) };
 }

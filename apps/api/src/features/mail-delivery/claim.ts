@@ -49,7 +49,7 @@ export async function markSent(database: Database, letter: Claimed): Promise<voi
 
 /** The queue decides when it is tried again; until then the letter is nobody's. */
 export async function markFailed(database: Database, letter: Claimed, reason: string): Promise<void> {
-  const data = { lastError: reason.slice(0, 500), nextTryAt: new Date() };
+  const data = { lastError: reason.slice(0, 500), nextTryAt: new Date(0) };
   await database.as(system, (db) => db.outgoingMail.update({ where: { id: letter.id }, data }));
 }
 

@@ -1,6 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { type Plan, plan, type PlanProblem } from '@countercheck/planning';
-import { planExactly } from '@countercheck/planning/exact';
+import { planBetween, planExactly } from '@countercheck/planning/exact';
 
 export interface PlanTask {
   problem: PlanProblem;
@@ -18,15 +18,25 @@ const say = (said: PlanSaid) => port.postMessage(said);
 
 const movable = problem.visits.filter(({ fixed }) => !fixed).length;
 const small = movable <= exactLimits.mostVisits;
+/** The search is half of the work, what no plan undercuts the other half. */
 const search = (iterations: number) =>
-  plan(problem, { iterations, milliseconds, onProgress: ({ part }) => say({ part }) });
+  plan(problem, { iterations, milliseconds, onProgress: ({ part }) => say({ part: part / 2 }) });
 
-let found = search(small ? 2_000 : 500_000);
+const found = search(small ? 2_000 : 500_000);
 const exact = small ? await planExactly(problem, exactLimits) : null;
-if (exact && exact.plan.cost < found.cost - 1e-6) found = exact.plan;
-// A small case with too many possibilities is searched as long as was asked.
-if (small && !exact?.proved) {
-  const longer = search(500_000);
-  if (longer.cost < found.cost - 1e-6) found = longer;
+if (exact?.proved) {
+  const best = exact.plan.cost < found.cost - 1e-6 ? exact.plan : found;
+  say({ plan: best, proved: true, bound: Math.min(exact.bound, best.cost) });
+} else {
+  // A small case with too many possibilities is searched as long as was asked.
+  const longer = small ? search(500_000) : found;
+  const {
+    plan: best,
+    bound,
+    proved,
+  } = await planBetween(problem, longer.cost < found.cost ? longer : found, {
+    milliseconds,
+    onProgress: (part) => say({ part: (1 + part) / 2 }),
+  });
+  say({ plan: best, proved, bound });
 }
-say({ plan: found, proved: exact?.proved ?? false, bound: exact?.bound ?? null });

@@ -23,7 +23,8 @@ export const mailQueue = 'mail';
  */
 export async function queueMail(db: Db, ...letters: Letter[]): Promise<void> {
   if (letters.length === 0) return;
-  const rows = letters.map((letter) => ({ id: randomUUID(), ...letter }));
+  // Due at once by the database's clock, which decides, also where this process is ahead of it.
+  const rows = letters.map((letter) => ({ id: randomUUID(), nextTryAt: new Date(0), ...letter }));
   await db.outgoingMail.createMany({ data: rows, skipDuplicates: true });
   await queueJobs(
     db,

@@ -12,7 +12,7 @@ import { useMe } from '../../lib/session.ts';
 import { visitKindWords } from '../../lib/words/work.ts';
 import { DayPanel } from './day-panel.tsx';
 import { MapPanel } from './map-panel.tsx';
-import { driveWords, roadWords } from './words.ts';
+import { driveWords, goodWords, roadWords } from './words.ts';
 import './planning.css';
 
 export default function PlanPage() {
@@ -77,10 +77,7 @@ function PlanSheet({ plan }: { plan: WeekPlan }) {
                 ['On the road', driveWords(plan.driveMinutes ?? 0)],
                 ['Distance', roadWords(plan.driveKm ?? 0, unitSystem)],
                 ['Times on the road', plan.travel ?? '–'],
-                [
-                  'How good',
-                  plan.proved ? 'No plan costs less, by its weights' : 'The best that was found in the time',
-                ],
+                ['How good', goodWords(plan)],
               ]}
             />
             {plan.notes.map((note) => (

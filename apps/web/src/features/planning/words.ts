@@ -1,4 +1,4 @@
-import type { PlanStop } from '@countercheck/contracts';
+import type { PlanStop, WeekPlan } from '@countercheck/contracts';
 
 export const stopWords: Record<PlanStop['state'], string> = {
   kept: 'As booked',
@@ -19,4 +19,16 @@ const kilometresPerMile = 1.609344;
 export function roadWords(kilometres: number, system: 'us' | 'si'): string {
   const shown = system === 'us' ? kilometres / kilometresPerMile : kilometres;
   return `${shown.toFixed(shown < 10 ? 1 : 0)} ${system === 'us' ? 'mi' : 'km'}`;
+}
+
+/**
+ * How far a plan may be from the cheapest one there is, by its weights, which are minutes of driving and what stands
+ * for them.
+ */
+export function goodWords({ proved, cost, bound }: Pick<WeekPlan, 'proved' | 'cost' | 'bound'>): string {
+  if (proved) return 'No plan costs less, by its weights';
+  if (cost === null || bound === null || bound <= 0) return 'The best that was found in the time';
+  const shown = (minutes: number) => Math.round(minutes).toLocaleString('en-US');
+  const above = ((cost / bound - 1) * 100).toFixed(1);
+  return `Costs ${shown(cost)} min of driving and what stands for it; no plan costs less than ${shown(Math.floor(bound))}. At most ${above} % above the cheapest`;
 }
