@@ -3,6 +3,7 @@ export * from './errors.ts';
 export * from './roles.ts';
 export * from './route.ts';
 export * from './routes.ts';
+export * from './runs.ts';
 export * from './features/administration.ts';
 export * from './features/builders.ts';
 export * from './features/event-log.ts';

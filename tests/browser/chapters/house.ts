@@ -38,6 +38,9 @@ export function houseIsRegistered(step: Step, life: Life): void {
     await fill(page, { 'or paste the rows': file([good, '16,18 Weir Lane,Weir Field,Heron']) });
     await page.getByRole('button', { name: 'Check the file' }).click();
     await page.getByRole('button', { name: 'Register 2 houses' }).click();
+    const loaded = page.getByRole('row').filter({ hasText: 'Quillbrook Homes' });
+    await loaded.getByText('Done').waitFor();
+    await loaded.getByRole('link', { name: 'Quillbrook Homes' }).click();
     await page.getByRole('link', { name: '18 Weir Lane' }).waitFor();
   });
 

@@ -10,6 +10,7 @@ import {
   text,
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
+import { runFields } from '../runs.ts';
 import { eventSchema } from './administration.ts';
 import { applianceBody, houseFiguresShape, housePartsSchema, roomBody, systemBody } from './house-parts.ts';
 
@@ -130,6 +131,15 @@ export const importPreviewSchema = z
   })
   .meta({ id: 'ImportPreview' });
 export type ImportPreview = z.infer<typeof importPreviewSchema>;
+export const houseImportSchema = z
+  .object({
+    ...runFields,
+    builder: z.object({ id: idSchema, name: z.string() }),
+    houses: z.int(),
+  })
+  .meta({ id: 'HouseImport' })
+  .describe('the run that computes the verdicts of the houses loaded; after a stop it goes on where it was');
+export type HouseImport = z.infer<typeof houseImportSchema>;
 const importBody = z.object({
   builderId: idSchema,
   csv: z.string().min(1, 'The file is empty').max(5_000_000, 'At most 5 MB'),
@@ -199,8 +209,17 @@ export const houses = {
     access: keepers,
     status: 201,
     body: importBody,
-    response: z.object({ created: z.int() }),
+    response: z.object({ created: z.int(), importId: idSchema }),
     errors: ['import-has-errors', 'not-found'],
+  }),
+  imports: defineRoute({
+    method: 'GET',
+    path: '/houses/imports',
+    tag,
+    summary: 'Files of houses that were loaded, newest first, and how many of their houses are judged yet',
+    access: keepers,
+    query: pageQuery,
+    response: pageOf(houseImportSchema),
   }),
   events: defineRoute({
     method: 'GET',

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { dateSchema, idParams, idSchema, instantSchema, optionalText, pageOf, pageQuery } from '../common.ts';
 import { defineRoute } from '../route.ts';
-import { runFields } from './replay.ts';
+import { runFields } from '../runs.ts';
 import { visitKinds } from './visits.ts';
 
 export const stopStates = ['kept', 'proposed', 'accepted', 'rejected'] as const;

@@ -13,7 +13,8 @@ import {
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
 import { houseStageSchema } from './houses.ts';
-import { runFields, verdictStatuses } from './replay.ts';
+import { runFields } from '../runs.ts';
+import { verdictStatuses } from './replay.ts';
 
 /** What was wrong with the instrument; the offset is in its native unit (Pa, cfm, ppm, °F, in. or s). */
 export const instrumentErrorSchema = z.discriminatedUnion('kind', [

@@ -1,27 +1,10 @@
 import * as z from 'zod';
-import { dateSchema, idParams, idSchema, instantSchema, optionalText, pageOf, pageQuery } from '../common.ts';
+import { dateSchema, idParams, idSchema, optionalText, pageOf, pageQuery } from '../common.ts';
 import { defineRoute } from '../route.ts';
+import { runFields } from '../runs.ts';
 import { houseStages, houseStageSchema } from './houses.ts';
 
 export const verdictStatuses = ['pass', 'fail', 'exempt', 'not-applicable', 'waiting'] as const;
-export const runStates = ['waiting', 'running', 'done', 'cancelled', 'interrupted', 'failed'] as const;
-
-/** A long piece of work in the background, and how far it has come. */
-export const runFields = {
-  id: idSchema,
-  state: z.enum(runStates).describe('interrupted = the process that worked on it ended; ask again'),
-  done: z.int(),
-  total: z.int().nullable().describe('null until it has been counted'),
-  problem: z.string().nullable().describe('why it failed'),
-  cancelAsked: z.boolean().describe('it stops at its next beat'),
-  askedBy: z.string(),
-  askedAt: instantSchema,
-  startedAt: instantSchema.nullable(),
-  endedAt: instantSchema.nullable(),
-};
-export const runSchema = z.object(runFields).meta({ id: 'BackgroundRun' });
-export type BackgroundRun = z.infer<typeof runSchema>;
-
 export const replayFilterSchema = z
   .object({
     from: dateSchema.nullish().transform((v) => v ?? null),

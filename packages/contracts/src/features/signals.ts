@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { signalKeys } from '@countercheck/signals/keys';
 import { dateSchema, idParams, idSchema, instantSchema, pageOf, pageQuery, text } from '../common.ts';
 import { defineRoute } from '../route.ts';
-import { runFields } from './replay.ts';
+import { runFields } from '../runs.ts';
 
 export const chartSubjects = ['rater', 'installer', 'instrument'] as const;
 /** What an installer reports and a rater measures again: the items that a control chart can follow. */

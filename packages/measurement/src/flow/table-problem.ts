@@ -3,10 +3,10 @@ import { plainNumber } from '../units/round.ts';
 import type { TablePoint } from './table-flow.ts';
 
 /** Two rows make a power law, and a mistyped one would never show: a third has to agree with them. */
-export const fewestTableRows = 3;
+const fewestTableRows = 3;
 
 /** The exponents that a flow device's calibration may plausibly have, as d ln flow / d ln pressure. */
-export const plausibleExponents = { least: 0.3, most: 1.2 } as const;
+const plausibleExponents = { least: 0.3, most: 1.2 } as const;
 
 /**
  * What keeps a flow device's table from being used, or null. Rows are counted from 1 in the order given, so that the

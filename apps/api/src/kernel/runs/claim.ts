@@ -50,17 +50,22 @@ export async function settleRun(
 ): Promise<boolean> {
   const { count } = await db.backgroundRun.updateMany({
     where: { id, state: 'running', runner },
-    data: { state, problem, endedAt: new Date(), ...progress },
+    data: { state, problem, endedAt: state === 'waiting' ? null : new Date(), ...progress },
   });
   return count === 1;
 }
 
-/** Marks the runs whose process has ended, and gives their ids. */
-export async function sweepRuns(database: Database, kind: RunKind): Promise<string[]> {
+/** Marks the runs whose process has ended, for the next that looks where they go on, and gives their ids. */
+export async function sweepRuns(
+  database: Database,
+  kind: RunKind,
+  left: 'interrupted' | 'waiting',
+): Promise<string[]> {
   const rows = await database.as(
     system,
     (db) => db.$queryRaw<{ id: string }[]>`
-      UPDATE background_runs SET state = 'interrupted', ended_at = now()
+      UPDATE background_runs SET state = ${left}::run_state, runner = NULL,
+        ended_at = CASE WHEN ${left} = 'waiting' THEN NULL ELSE now() END
       WHERE state = 'running' AND kind = ${kind}::run_kind AND heartbeat_at < now() - ${silentAfter}::interval
       RETURNING id`,
   );

@@ -15,6 +15,8 @@ export interface Progress {
 
 export interface RunWork {
   kind: RunKind;
+  /** what a run has done stays when its process stops, and the next process goes on from there */
+  resumes?: boolean;
   /** Does the work; gives what is to be stored together with the run's end. Throws when the signal aborts. */
   work(id: string, progress: Progress, signal: AbortSignal): Promise<(db: Db) => Promise<void>>;
   /** Takes away what a run has stored that did not come to its end. */
@@ -28,11 +30,13 @@ export interface Runner {
 
 /**
  * Works off the runs of one kind while the service is up: one at a time in this process, none that another
- * process has taken. A run ends as done, cancelled, failed, or interrupted when the process stops.
+ * process has taken. A run ends as done, cancelled, failed, or interrupted when the process stops; one that resumes
+ * waits again instead.
  */
-export function startRunner(app: FastifyInstance, { kind, work, clear }: RunWork): Runner {
+export function startRunner(app: FastifyInstance, { kind, resumes = false, work, clear }: RunWork): Runner {
   const { database } = app;
   const runner = randomUUID();
+  const left = resumes ? 'waiting' : 'interrupted';
   const closing = new AbortController();
   let working: Promise<void> | undefined;
 
@@ -72,7 +76,7 @@ export function startRunner(app: FastifyInstance, { kind, work, clear }: RunWork
     closing.signal.removeEventListener('abort', onClosing);
     await beating;
     if (state === 'done' || state === 'lost') return;
-    const end = state;
+    const end = state === 'interrupted' ? left : state;
     await database.as(system, async (db) => {
       await clear(db, id);
       await settleRun(db, runner, id, end, progress, problem);
@@ -80,7 +84,7 @@ export function startRunner(app: FastifyInstance, { kind, work, clear }: RunWork
   }
 
   async function round(): Promise<void> {
-    for (const id of await sweepRuns(database, kind)) await database.as(system, (db) => clear(db, id));
+    for (const id of await sweepRuns(database, kind, left)) await database.as(system, (db) => clear(db, id));
     while (!closing.signal.aborted) {
       const id = await claimRun(database, kind, runner);
       if (id === null) return;

@@ -1,2 +1,2 @@
-export { RunPanel, RunTag } from './run-panel.tsx';
+export { RunBar, RunPanel, RunTag } from './run-panel.tsx';
 export { whileAtWork } from './run-words.ts';

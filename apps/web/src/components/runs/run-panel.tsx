@@ -14,7 +14,7 @@ export function RunTag({ run }: { run: Pick<BackgroundRun, 'state'> }) {
 const shown = (count: number) => count.toLocaleString('en-US');
 
 /** How far a run is, as a bar and in words. */
-function RunBar({ run, what }: { run: BackgroundRun; what: string }) {
+export function RunBar({ run, what }: { run: BackgroundRun; what: string }) {
   const id = useId();
   const { done, total, cancelAsked, state } = run;
   const words =

@@ -1,10 +1,14 @@
 import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
-import { implementInTransaction } from '../../../kernel/http/implement.ts';
+import { implement, implementInTransaction } from '../../../kernel/http/implement.ts';
 import { AppError, found, type FieldProblem } from '../../../kernel/problems/app-error.ts';
 import { record } from '../../../kernel/records/events.ts';
+import { pageAnswer, pageWindow } from '../../../kernel/records/page.ts';
+import { askRun, presentRun } from '../../../kernel/runs/ask.ts';
+import { startRunner } from '../../../kernel/runs/runner.ts';
 import { ruleSetFor } from '../belonging.ts';
 import { checkImport, type CheckedFile } from './check.ts';
+import { judgeImported } from './judge.ts';
 import { storeHouses } from './store.ts';
 
 const mostNamed = 100;
@@ -26,6 +30,7 @@ function refuseErrors({ rows, problems }: CheckedFile): void {
 }
 
 export function importHouses(app: FastifyInstance): void {
+  const runner = startRunner(app, judgeImported(app.database, app.log));
   implementInTransaction(app, routes.houses.previewImport, async ({ db, body }) => {
     found(await db.builder.findUnique({ where: { id: body.builderId } }), 'builder');
     const { rows, problems } = await checkImport(db, body.builderId, body.csv);
@@ -38,21 +43,37 @@ export function importHouses(app: FastifyInstance): void {
     };
   });
 
-  implementInTransaction(app, routes.houses.import, async ({ db, actor, body, request }) => {
-    // Two imports of one file at once: the second waits here and then finds the lots registered.
-    await db.$queryRaw`SELECT id FROM builders WHERE id = ${body.builderId}::uuid FOR NO KEY UPDATE`;
-    const builder = found(await db.builder.findUnique({ where: { id: body.builderId } }), 'builder');
-    const checked = await checkImport(db, builder.id, body.csv);
-    refuseErrors(checked);
-    const houses = checked.rows.flatMap(({ house }) => house ?? []);
-    const ruleSetId = await ruleSetFor(db, undefined);
-    await storeHouses(db, actor, request.id, ruleSetId, houses);
-    await record(db, actor, request.id, {
-      action: 'houses imported',
-      recordType: 'builder',
-      recordId: builder.id,
-      after: { houses: houses.length },
+  implement(app, routes.houses.import, async ({ database, actor, body, request }) => {
+    const answer = await database.as(actor, async (db) => {
+      // Two imports of one file at once: the second waits here and then finds the lots registered.
+      await db.$queryRaw`SELECT id FROM builders WHERE id = ${body.builderId}::uuid FOR NO KEY UPDATE`;
+      const builder = found(await db.builder.findUnique({ where: { id: body.builderId } }), 'builder');
+      const checked = await checkImport(db, builder.id, body.csv);
+      refuseErrors(checked);
+      const houses = checked.rows.flatMap(({ house }) => house ?? []);
+      const ruleSetId = await ruleSetFor(db, undefined);
+      const { id: importId } = await askRun(db, actor, 'import');
+      await db.houseImport.create({ data: { id: importId, builderId: builder.id, count: houses.length } });
+      await storeHouses(db, actor, request.id, { ruleSetId, importId }, houses);
+      await record(db, actor, request.id, {
+        action: 'houses imported',
+        recordType: 'builder',
+        recordId: builder.id,
+        after: { houses: houses.length },
+      });
+      return { created: houses.length, importId };
     });
-    return { created: houses.length };
+    runner.wake();
+    return answer;
+  });
+
+  implementInTransaction(app, routes.houses.imports, async ({ db, query }) => {
+    const rows = await db.houseImport.findMany({
+      include: { run: true, builder: { select: { id: true, name: true } } },
+      orderBy: [{ run: { askedAt: 'desc' } }, { id: 'desc' }],
+      ...pageWindow(query),
+    });
+    const items = rows.map(({ run, builder, count }) => ({ ...presentRun(run), builder, houses: count }));
+    return pageAnswer(items, await db.houseImport.count(), query);
   });
 }

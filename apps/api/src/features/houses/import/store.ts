@@ -7,21 +7,18 @@ import type { HouseToAdd } from './check.ts';
 // PostgreSQL takes 65,535 values a statement at most.
 const batch = 500;
 
-/**
- * Stores checked houses with their parts. Their verdicts wait until something is done to a house: all of them
- * would say that everything is still to be measured.
- */
+/** Stores checked houses with their parts. Their verdicts are computed afterwards, in the run of the import. */
 export async function storeHouses(
   db: Db,
   actor: Actor,
   requestId: string,
-  ruleSetId: string,
+  of: { ruleSetId: string; importId: string },
   houses: readonly HouseToAdd[],
 ): Promise<void> {
   for (let from = 0; from < houses.length; from += batch) {
     const some = houses.slice(from, from + batch);
     const rows = await db.house.createManyAndReturn({
-      data: some.map(({ facts }) => ({ ...facts, ruleSetId })),
+      data: some.map(({ facts }) => ({ ...facts, ...of })),
       select: { id: true, communityId: true, lot: true },
     });
     const ids = new Map(rows.map(({ id, communityId, lot }) => [`${communityId}/${lot}`, id]));
@@ -45,7 +42,7 @@ export async function storeHouses(
         recordType: 'house',
         recordId: id,
         houseId: id,
-        after: { ...facts, ruleSetId },
+        after: { ...facts, ...of },
         reason: 'from a file',
       })),
     );

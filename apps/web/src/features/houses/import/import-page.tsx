@@ -1,6 +1,5 @@
 import { FileInput, Textarea } from '@mantine/core';
 import { houses, importColumns, type ImportPreview } from '@countercheck/contracts';
-import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import { BuilderChoice } from '../../../components/choosers/index.ts';
 import { FormBody, said } from '../../../components/feedback/index.ts';
@@ -9,6 +8,7 @@ import { useContractForm } from '../../../lib/forms/index.ts';
 import { useListSearch } from '../../../lib/list-search.ts';
 import { useAction } from '../../../lib/query.ts';
 import { columnHelp, templateUrl } from './template.ts';
+import { ImportsPanel } from './imports-panel.tsx';
 import { PreviewPanel } from './preview-panel.tsx';
 
 interface Checked {
@@ -18,11 +18,10 @@ interface Checked {
 }
 
 export default function ImportPage() {
-  const navigate = useNavigate();
   const { values } = useListSearch();
   const [checked, setChecked] = useState<Checked | null>(null);
   const preview = useAction(houses.previewImport);
-  const load = useAction(houses.import, { invalidates: [houses.list] });
+  const load = useAction(houses.import, { invalidates: [houses.list, houses.imports] });
   const of = useContractForm({
     schema: houses.previewImport.body,
     initialValues: { builderId: values.builderId ?? null, csv: '' },
@@ -37,7 +36,8 @@ export default function ImportPage() {
   async function loadAll({ builderId, csv }: Checked) {
     const { created } = await load.mutateAsync({ body: { builderId, csv } });
     said(`${created} houses registered`);
-    await navigate({ to: '/houses', search: { builderId } });
+    of.form.setFieldValue('csv', '');
+    setChecked(null);
   }
 
   return (
@@ -88,6 +88,7 @@ export default function ImportPage() {
       </div>
       {checked && !current && <p className="soft">The file was changed; check it again.</p>}
       {current && <PreviewPanel preview={current.preview} onLoad={() => loadAll(current)} />}
+      <ImportsPanel />
     </Page>
   );
 }
