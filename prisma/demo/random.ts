@@ -1,40 +1,13 @@
-/** Seeded randomness: the same seed tells the same story on every machine. */
-export class Random {
-  #state: number;
+import { Random as Seeded } from '@countercheck/signals';
 
-  constructor(seed: number) {
-    this.#state = seed >>> 0;
-  }
-
-  /** Uniform in [0, 1): mulberry32, a small public-domain generator. */
-  next(): number {
-    this.#state = (this.#state + 0x6d2b79f5) >>> 0;
-    let t = this.#state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  }
-
-  between(low: number, high: number): number {
-    return low + (high - low) * this.next();
-  }
-
+/** Seeded randomness of the demo: the same seed tells the same story on every machine. */
+export class Random extends Seeded {
   integer(low: number, high: number): number {
     return Math.floor(this.between(low, high + 1));
   }
 
-  chance(probability: number): boolean {
-    return this.next() < probability;
-  }
-
   pick<T>(items: readonly T[]): T {
     return items[this.integer(0, items.length - 1)] as T;
-  }
-
-  /** Box and Muller's normal deviate. */
-  normal(mean = 0, sd = 1): number {
-    const radius = Math.sqrt(-2 * Math.log(1 - this.next()));
-    return mean + sd * radius * Math.cos(2 * Math.PI * this.next());
   }
 
   /** Workmanship spreads by factors, so its quantities are log-normal around their median. */

@@ -7,4 +7,5 @@ export { individualsChart, type IndividualsChart } from './charts/individuals.ts
 export { ewmaChart } from './charts/ewma.ts';
 export { cusumChart } from './charts/cusum.ts';
 export { matched, biases, type Matched } from './comparison/matched.ts';
+export { Random } from './statistics/random.ts';
 export { drift, type Drift } from './comparison/drift.ts';
