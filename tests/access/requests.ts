@@ -96,6 +96,7 @@ const houses: Record<string, Ask> = {
       body: { note: 'x', expectedUpdatedAt: new Date().toISOString() },
       after: ['conflict'],
     }),
+  imports: nothing,
   previewImport: (r) => ({ body: { builderId: r.company.builder.id, csv } }),
   import: (r) => ({ body: { builderId: r.company.builder.id, csv }, after: ['import-has-errors'] }),
   events: (r) => id(r.company.house.id),

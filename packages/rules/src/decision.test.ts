@@ -166,6 +166,7 @@ describe('what a failed item takes', () => {
           value: 240,
           unit: 'cfm',
           bound: 'at-most',
+          now: 260,
         },
         nextOption: null,
         words: 'Total duct leakage at 25 Pa, all ducts of the house: at most 240 cfm, 20 cfm less than now.',

@@ -3,7 +3,7 @@ import type { CheckedGroup } from './compile/group.ts';
 import type { Decision } from './compile/item.ts';
 import type { CompiledSet } from './compile/set.ts';
 import type { Comparison, DecisionRule, ItemVerdict, Trace } from './types.ts';
-import { changeWords } from './words/change.ts';
+import { aheadOf, changeWords } from './words/change.ts';
 import { closeWords } from './words/closeness.ts';
 import { toComparison } from './words/comparison.ts';
 import { inputsOf, readingsOf } from './words/inputs.ts';
@@ -40,7 +40,11 @@ function traceOf(decision: Decision, compare: Compare): Trace {
     source: group.source,
   });
   return {
-    applies: decision.applies.map((each) => ({ words: compare(each).words, holds: each.holds === true })),
+    applies: decision.applies.map((each) => {
+      const comparison = compare(each);
+      const words = { words: comparison.words, holds: each.holds === true };
+      return comparison.said ? { ...words, comparison } : words;
+    }),
     exemptions: decision.exemptions.map((each) => ({ exemption: each.group.key, ...common(each) })),
     options: decision.options.map((each) => ({
       option: each.group.key,
@@ -70,11 +74,18 @@ function decidingOf({ status, decidedBy, options }: Decision): Checked | null {
   return all.find((each) => each.value !== null) ?? null;
 }
 
+function withAhead(checked: Checked, decision: Decision): Comparison {
+  const comparison = toComparison(checked, decision);
+  if (checked.value !== null || checked.criterion.quantity.test === null) return comparison;
+  const ahead = aheadOf(checked, decision);
+  return ahead.low === null && ahead.high === null ? comparison : { ...comparison, ahead };
+}
+
 /** A decision in words: the plain, serialisable verdict with its whole trace. Pure. */
 export function explain(decision: Decision, set: Pick<CompiledSet, 'dependsOn'>): ItemVerdict {
   const made = new Map<Checked, Comparison>();
   const compare: Compare = (checked) => {
-    const known = made.get(checked) ?? toComparison(checked, decision);
+    const known = made.get(checked) ?? withAhead(checked, decision);
     made.set(checked, known);
     return known;
   };

@@ -89,6 +89,22 @@ export interface Agreement {
   words: string;
 }
 
+/** What the words of a comparison of numbers are made of beside its numbers, so that other units can be spoken. */
+export interface Said {
+  /** as a share of a figure, as a balance of two, or against limits */
+  as: 'share' | 'balance' | 'bound';
+  /** the figure compared with, in the comparison's unit; null against limits alone */
+  base: number | null;
+  /** what that figure is: "reported", "designed", "measured"; of a balance its label */
+  of: string | null;
+  /** cfm per 100 ft² where the limit goes by the floor area */
+  perArea: number | null;
+  /** the limit goes by the climate zone */
+  byZone: boolean;
+  /** under a guard band: where the reading has to be */
+  aim: { value: number; bound: 'at-most' | 'at-least' | 'above' | 'exactly' } | null;
+}
+
 export interface Comparison {
   /** name of the quantity looked at, e.g. `measured.leakageAt25` */
   name: string;
@@ -104,6 +120,10 @@ export interface Comparison {
   words: string;
   /** the reading that would just hold, in words; null when it holds */
   needed: string | null;
+  /** null where no numbers were compared; absent in verdicts kept from before it was told */
+  said?: Said | null;
+  /** the limits that wait for a value which is not there yet; absent where none are known */
+  ahead?: { low: number | null; high: number | null };
   /** of value minus limit, in the comparison's unit: both sides of a ratio enter; null when not known */
   standardUncertainty: number | null;
   /** the same at 95 %; k = 2 unless degrees of freedom say otherwise */
@@ -137,7 +157,8 @@ export interface ExemptionTrace {
 }
 
 export interface Trace {
-  applies: { words: string; holds: boolean }[];
+  /** with the comparison where numbers were compared */
+  applies: { words: string; holds: boolean; comparison?: Comparison }[];
   exemptions: ExemptionTrace[];
   options: OptionTrace[];
   /** which option or exemption decided */
@@ -172,6 +193,8 @@ export interface Take {
     value: number;
     unit: Unit;
     bound: 'at-most' | 'at-least' | 'above' | 'exactly';
+    /** what was read, in the same quantity; null where nothing was, absent in verdicts kept from before */
+    now?: number | null;
   } | null;
   /** key of the option or exemption when it is another way than the nearest one; null for the nearest */
   nextOption: string | null;

@@ -14,7 +14,8 @@ function uncertain(measured: Measured): Measured {
   return { ...measured, values: Object.fromEntries(values) };
 }
 
-function guarded(facts: Facts): Facts {
+/** The facts with an uncertainty on every result, under a guard band. */
+export function guarded(facts: Facts): Facts {
   const measured = Object.entries(facts.measured).map(([test, bySubject]) => [
     test,
     Object.fromEntries(Object.entries(bySubject).map(([id, each]) => [id, uncertain(each)])),
@@ -26,12 +27,23 @@ function guarded(facts: Facts): Facts {
   };
 }
 
-const round = (_key: string, value: unknown) =>
-  typeof value === 'number' ? Number(value.toPrecision(8)) : value;
+const round = (key: string, value: unknown) =>
+  // what was read now stands among the comparisons already
+  key === 'now' ? undefined : typeof value === 'number' ? Number(value.toPrecision(8)) : value;
 
 /** One line a comparison: its words, its numbers, and what would hold. */
 function comparisonLine(each: Comparison): string {
-  const { name, words, needed, agreement, label: _label, quantity: _quantity, ...numbers } = each;
+  const {
+    name,
+    words,
+    needed,
+    agreement,
+    label: _label,
+    quantity: _quantity,
+    said: _said,
+    ahead: _ahead,
+    ...numbers
+  } = each;
   const rest = { ...numbers, ...(agreement ? { agreement } : {}) };
   return `${name}: ${words} | ${needed ?? '–'} | ${JSON.stringify(rest, round)}`;
 }

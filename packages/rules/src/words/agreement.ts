@@ -1,9 +1,9 @@
-import type { QuantityKind } from '@countercheck/measurement';
+import { quantities, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
 import type { Checked } from '../compile/criterion.ts';
 import type { Decision } from '../compile/item.ts';
 import type { Agreement } from '../types.ts';
 import { combine } from '../uncertainty/spread.ts';
-import { sayExact, sayNumber, withUnit } from './numbers.ts';
+import { apartIn, sayNumber, withUnit } from './numbers.ts';
 
 /**
  * Whether rater and installer can both be right: they agree when |rater − installer| is at most the expanded
@@ -21,11 +21,21 @@ export function agreementOf(checked: Checked, decision: Decision, quantity: Quan
   const difference = value - base;
   const apart = Math.abs(difference);
   const verdict = apart <= spread.expanded ? 'agrees' : 'differs';
-  const gap = withUnit(sayExact(apart, quantity), quantity);
-  const room = sayNumber(spread.expanded, 4);
-  const words =
-    verdict === 'agrees'
-      ? `agrees with the reported figure: ${gap} apart, within the ${room} that both uncertainties allow`
-      : `differs from the reported figure by ${gap}, more than the ${room} that both uncertainties allow`;
-  return { verdict, difference, expandedUncertainty: spread.expanded, words };
+  const told = { verdict, difference, expandedUncertainty: spread.expanded } as const;
+  return { ...told, words: agreementWords(told, quantity, 'us') };
+}
+
+/** An agreement in a unit system. */
+export function agreementWords(
+  { verdict, difference, expandedUncertainty }: Omit<Agreement, 'words'>,
+  quantity: QuantityKind,
+  system: UnitSystem,
+): string {
+  const apart = apartIn(Math.abs(difference), quantity, system);
+  const { decimals } = quantities[quantity][system];
+  const gap = withUnit(sayNumber(apart, decimals + 2), quantity, system);
+  const room = sayNumber(apartIn(expandedUncertainty, quantity, system), 4);
+  return verdict === 'agrees'
+    ? `agrees with the reported figure: ${gap} apart, within the ${room} that both uncertainties allow`
+    : `differs from the reported figure by ${gap}, more than the ${room} that both uncertainties allow`;
 }

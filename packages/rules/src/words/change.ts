@@ -1,15 +1,19 @@
+import type { QuantityKind, UnitSystem } from '@countercheck/measurement';
 import { isNumeric } from '../catalog/entry.ts';
 import type { Checked } from '../compile/criterion.ts';
 import type { CheckedGroup } from '../compile/group.ts';
 import type { Decision } from '../compile/item.ts';
+import type { Comparison } from '../types.ts';
 import { gapWords } from './gap.ts';
 import { neededWords } from './comparison.ts';
 import { sayExact, withUnit } from './numbers.ts';
 import { gapsOf, missingWords, sentence } from './reason.ts';
 
+type Ahead = NonNullable<Comparison['ahead']>;
+
 function needed(checked: Checked): string | null {
   const { entry } = checked.criterion.quantity;
-  const words = neededWords(checked, isNumeric(entry) ? entry.kind : 'count');
+  const words = neededWords(checked);
   return words === null ? null : `${entry.label}: ${words}`;
 }
 
@@ -20,20 +24,35 @@ function repair(group: CheckedGroup): string[] {
   return failed.flatMap((each) => needed(each) ?? []);
 }
 
+/** The limits of a criterion that has no value yet; null on the side that is open or hangs on a base. */
+export function aheadOf({ criterion }: Checked, { facts, subject }: Decision): Ahead {
+  const number = (limit: typeof criterion.low) => {
+    const read = criterion.base === null ? limit?.read(facts, subject) : null;
+    return typeof read === 'number' ? read : null;
+  };
+  return { low: number(criterion.low), high: number(criterion.high) };
+}
+
+/** What is to be measured with the limit that it will meet, e.g. "free area, at least 100 in²". */
+export function aheadWords(
+  label: string,
+  kind: QuantityKind,
+  { low, high }: Ahead,
+  system: UnitSystem,
+): string {
+  const say = (bound: number) => withUnit(sayExact(bound, kind, system), kind, system);
+  if (low !== null) return `${label}, at least ${say(low)}`;
+  return high === null ? label : `${label}, at most ${say(high)}`;
+}
+
 /** What an option that nobody has begun would need, e.g. "free area of …: at least 120 in²". */
 function alternative(group: CheckedGroup, decision: Decision): string {
   const open = group.checked.filter((each) => each.holds !== true);
   const targets = open.map((each) => {
     const { entry } = each.criterion.quantity;
-    const { facts, subject } = decision;
-    if (!isNumeric(entry)) return entry.label;
-    const low = each.criterion.low?.read(facts, subject);
-    const high = each.criterion.high?.read(facts, subject);
-    const plain = each.criterion.base === null;
-    const say = (bound: number) => withUnit(sayExact(bound, entry.kind), entry.kind);
-    if (plain && typeof low === 'number') return `${entry.label}, at least ${say(low)}`;
-    if (plain && typeof high === 'number') return `${entry.label}, at most ${say(high)}`;
-    return entry.label;
+    return isNumeric(entry)
+      ? aheadWords(entry.label, entry.kind, aheadOf(each, decision), 'us')
+      : entry.label;
   });
   return `${group.group.title}: measure ${targets.join(' and ')}`;
 }

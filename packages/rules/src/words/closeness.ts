@@ -4,7 +4,7 @@ import type { Decision } from '../compile/item.ts';
 import { sayNumber } from './numbers.ts';
 
 /** Distance from the nearer bound, zero or more on the side that is met; null when nothing was compared. */
-export function marginOf({ value, low, high }: Checked): number | null {
+export function marginOf({ value, low, high }: Pick<Checked, 'value' | 'low' | 'high'>): number | null {
   if (typeof value !== 'number' || (low === null && high === null)) return null;
   return highIsNearer(value, low, high) ? high! - value : value - low!;
 }

@@ -1,14 +1,13 @@
-import { quantities, type QuantityKind } from '@countercheck/measurement';
+import { quantities, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
 import { isNumeric } from '../catalog/entry.ts';
 import type { Checked } from '../compile/criterion.ts';
-import type { CompiledLimit } from '../compile/limit.ts';
 import type { Decision } from '../compile/item.ts';
 import { aimOf } from '../compile/takes.ts';
-import type { Comparison } from '../types.ts';
+import type { Comparison, Said } from '../types.ts';
 import { agreementOf } from './agreement.ts';
 import { chanceOutside, isClose, marginOf } from './closeness.ts';
 import { gapWords } from './gap.ts';
-import { sayBeside, sayExact, sayNumber, saySafe, withUnit } from './numbers.ts';
+import { sayApart, sayBeside, sayExact, sayNumber, saySafe, withUnit } from './numbers.ts';
 
 const against: Record<string, string> = {
   reported: 'reported',
@@ -22,22 +21,49 @@ function quantityOf({ criterion }: Checked): QuantityKind {
   return isNumeric(entry) ? entry.kind : 'count';
 }
 
-/** How a limit comes about where it is not a plain number, e.g. " (6 cfm per 100 ft² of floor)". */
-function originOf(limit: CompiledLimit | null): string {
-  if (limit?.limit.kind === 'per-area')
-    return ` (${sayNumber(limit.limit.value, 4)} cfm per 100 ft² of conditioned floor)`;
-  if (limit?.limit.kind === 'by-zone') return ' in this climate zone';
-  return '';
+/** What was compared with a number, in stored units, as far as its words need it. */
+type Sayable = Pick<Comparison, 'label' | 'quantity' | 'low' | 'high' | 'holds' | 'guardBand'> & {
+  value: number;
+  said: Said;
+};
+
+function saidOf(checked: Checked): Said {
+  const { criterion, base, guard } = checked;
+  const balance = criterion.source.check === 'balanced-within';
+  const limit = (criterion.high ?? criterion.low)?.limit;
+  return {
+    as: balance ? 'balance' : base !== null && base !== 0 ? 'share' : 'bound',
+    base,
+    of: criterion.base && (balance ? criterion.base.entry.label : against[criterion.base.entry.from]!),
+    perArea: limit?.kind === 'per-area' ? limit.value : null,
+    byZone: limit?.kind === 'by-zone',
+    aim: guard !== null && guard > 0 ? aimOf(checked) : null,
+  };
 }
 
-function shareWords(checked: Checked, quantity: QuantityKind): string {
-  const { criterion, value, base, low, high } = checked;
-  const share = ((value as number) / base!) * 100;
-  const top = (high! / base!) * 100;
-  const bottom = low === null ? null : (low / base!) * 100;
-  const said = sayBeside(share, 'share', [top, bottom]);
-  const word = against[criterion.base!.entry.from];
-  const start = `${withUnit(sayBeside(value as number, quantity, [low, high]), quantity)} is ${said} % of the ${word} ${sayExact(base!, quantity)}`;
+function sayableOf(checked: Checked): Sayable {
+  const { criterion, value, low, high, holds, guard } = checked;
+  const { label } = criterion.quantity.entry;
+  const numbers = { value: value as number, low, high, holds, guardBand: guard };
+  return { label, quantity: quantityOf(checked), ...numbers, said: saidOf(checked) };
+}
+
+/** How a limit comes about where it is not a plain number, e.g. " (6 cfm per 100 ft² of floor)". */
+function originOf({ perArea, byZone }: Said, system: UnitSystem): string {
+  if (perArea !== null) {
+    const number = system === 'us' ? sayNumber(perArea, 4) : sayExact(perArea, 'leakagePerFloorArea', system);
+    return ` (${withUnit(number, 'leakagePerFloorArea', system)} of conditioned floor)`;
+  }
+  return byZone ? ' in this climate zone' : '';
+}
+
+function shareWords({ quantity, value, low, high, said }: Sayable, system: UnitSystem): string {
+  const base = said.base!;
+  const share = (value / base) * 100;
+  const top = (high! / base) * 100;
+  const bottom = low === null ? null : (low / base) * 100;
+  const shown = sayBeside(share, 'share', [top, bottom]);
+  const start = `${withUnit(sayBeside(value, quantity, [low, high], system), quantity, system)} is ${shown} % of the ${said.of} ${sayExact(base, quantity, system)}`;
   const limit =
     bottom === null
       ? `limit ${sayNumber(top, 2)} %`
@@ -45,27 +71,30 @@ function shareWords(checked: Checked, quantity: QuantityKind): string {
   return `${start}; ${limit}`;
 }
 
-function balanceWords({ criterion, value, base, low, high }: Checked, quantity: QuantityKind): string {
-  const sides = [value as number, base!];
-  const [small, large] = [Math.min(...sides), Math.max(...sides)];
+function balanceWords({ label, quantity, value, low, high, said }: Sayable, system: UnitSystem): string {
+  const base = said.base!;
+  const [small, large] = [Math.min(value, base), Math.max(value, base)];
   const apart =
     small > 0
-      ? `${sayBeside((large / small - 1) * 100, 'share', [(high! / base! - 1) * 100])} % apart`
+      ? `${sayBeside((large / small - 1) * 100, 'share', [(high! / base - 1) * 100])} % apart`
       : 'one of them is 0';
-  const limit = base === 0 ? '' : `; limit ${sayNumber((high! / base! - 1) * 100, 2)} %`;
+  const limit = base === 0 ? '' : `; limit ${sayNumber((high! / base - 1) * 100, 2)} %`;
   const shown = withUnit(
-    `${sayBeside(value as number, quantity, [low, high])} and ${sayExact(base!, quantity)}`,
+    `${sayBeside(value, quantity, [low, high], system)} and ${sayExact(base, quantity, system)}`,
     quantity,
+    system,
   );
-  return `${criterion.quantity.entry.label} and ${criterion.base!.entry.label} are ${shown}, ${apart}${limit}`;
+  return `${label} and ${said.of} are ${shown}, ${apart}${limit}`;
 }
 
-function boundWords({ criterion, value, low, high }: Checked, quantity: QuantityKind): string {
-  const said = withUnit(sayBeside(value as number, quantity, [low, high]), quantity);
-  const limit = (bound: number) => withUnit(sayExact(bound, quantity), quantity);
-  if (low !== null && high !== null) return `${said}; must be ${sayExact(low, quantity)} to ${limit(high)}`;
-  if (low !== null) return `${said}; at least ${limit(low)}${originOf(criterion.low)} needed`;
-  return `${said}; limit ${limit(high!)}${originOf(criterion.high)}`;
+function boundWords({ quantity, value, low, high, said }: Sayable, system: UnitSystem): string {
+  const bounds = [low, high];
+  const shown = withUnit(sayBeside(value, quantity, bounds, system), quantity, system);
+  const exact = (bound: number) => sayExact(bound, quantity, system, { value, bounds });
+  const limit = (bound: number) => withUnit(exact(bound), quantity, system);
+  if (low !== null && high !== null) return `${shown}; must be ${exact(low)} to ${limit(high)}`;
+  if (low !== null) return `${shown}; at least ${limit(low)}${originOf(said, system)} needed`;
+  return `${shown}; limit ${limit(high!)}${originOf(said, system)}`;
 }
 
 function plainWords({ criterion, value }: Checked): string {
@@ -75,58 +104,66 @@ function plainWords({ criterion, value }: Checked): string {
   return `${label}: ${typeof value === 'string' ? value.replaceAll('-', ' ') : String(value)}`;
 }
 
+function aimWords(aim: NonNullable<Said['aim']>, quantity: QuantityKind, system: UnitSystem): string {
+  const lead = aim.bound === 'at-most' ? 'at most' : 'at least';
+  return `${lead} ${withUnit(saySafe(aim.value, quantity, aim.bound, system), quantity, system)}`;
+}
+
 /** Within its limit and yet refused: the guard band says so. */
-function guardWords(checked: Checked, quantity: QuantityKind): string {
-  const { holds, guard } = checked;
-  const margin = marginOf(checked);
+function guardWords(sayable: Sayable, system: UnitSystem): string {
+  const { quantity, holds, guardBand: guard, said } = sayable;
+  const margin = marginOf(sayable);
   if (holds !== false || guard === null || margin === null || margin < 0) return '';
-  const band = withUnit(saySafe(guard, quantity, 'at-least'), quantity);
-  const aim = aimOf(checked);
-  const accepted =
-    aim === null
-      ? ''
-      : `: ${aim.bound === 'at-most' ? 'at most' : 'at least'} ${withUnit(saySafe(aim.value, quantity, aim.bound), quantity)} is accepted`;
+  const band = withUnit(sayApart(guard, quantity, system), quantity, system);
+  const accepted = said.aim === null ? '' : `: ${aimWords(said.aim, quantity, system)} is accepted`;
   return `; within the limit, but not by the guard band of ${band}${accepted}`;
 }
 
-function comparedWords(checked: Checked, quantity: QuantityKind): string {
-  if (checked.criterion.source.check === 'balanced-within') return balanceWords(checked, quantity);
-  return checked.base !== null && checked.base !== 0
-    ? shareWords(checked, quantity)
-    : boundWords(checked, quantity);
-}
+const forms = { share: shareWords, balance: balanceWords, bound: boundWords };
+
+const comparedWords = (sayable: Sayable, system: UnitSystem) =>
+  forms[sayable.said.as](sayable, system) + guardWords(sayable, system);
 
 /** A criterion's outcome as one sentence part, e.g. "0.092 in. w.c. is 108 % of the reported 0.085; limit 110 %". */
 export function comparisonWords(checked: Checked): string {
   const { gap } = checked;
   if (gap) return gapWords(gap);
   if (checked.low === null && checked.high === null) return plainWords(checked);
-  const quantity = quantityOf(checked);
-  return comparedWords(checked, quantity) + guardWords(checked, quantity);
+  return comparedWords(sayableOf(checked), 'us');
+}
+
+/** The reading that would just do, in numbers; null when there is none to name. */
+function neededNumber({ quantity, low, high, guardBand: guard, said }: Sayable, system: UnitSystem) {
+  if (guard !== null && guard > 0) return said.aim && aimWords(said.aim, quantity, system);
+  // either side may be the wrong one, so no figure is named for this one alone
+  if (said.as === 'balance')
+    return said.base ? `within ${sayNumber((high! / said.base - 1) * 100, 2)} % of the ${said.of}` : null;
+  const say = (bound: number) => withUnit(sayExact(bound, quantity, system), quantity, system);
+  if (low !== null && high !== null) return `${sayExact(low, quantity, system)} to ${say(high)}`;
+  if (high !== null) return `at most ${say(high)}`;
+  return low === null ? null : `at least ${say(low)}`;
 }
 
 /** The reading that would just do, e.g. "at most 0.0935 in. w.c."; null when there is no number to name. */
-export function neededWords(checked: Checked, quantity: QuantityKind): string | null {
-  const { low, high, base, criterion, gap, guard } = checked;
-  if (gap) return null;
-  if (guard !== null && guard > 0) {
-    const aim = aimOf(checked);
-    if (aim === null) return null;
-    return `${aim.bound === 'at-most' ? 'at most' : 'at least'} ${withUnit(saySafe(aim.value, quantity, aim.bound), quantity)}`;
-  }
-  // either side may be the wrong one, so no figure is named for this one alone
-  if (criterion.source.check === 'balanced-within')
-    return base
-      ? `within ${sayNumber((high! / base - 1) * 100, 2)} % of the ${criterion.base!.entry.label}`
-      : null;
-  const say = (bound: number) => withUnit(sayExact(bound, quantity), quantity);
-  if (low !== null && high !== null) return `${sayExact(low, quantity)} to ${say(high)}`;
-  if (high !== null) return `at most ${say(high)}`;
-  if (low !== null) return `at least ${say(low)}`;
-  const { source } = criterion;
+export function neededWords(checked: Checked): string | null {
+  if (checked.gap) return null;
+  if (checked.low !== null || checked.high !== null) return neededNumber(sayableOf(checked), 'us');
+  const { source } = checked.criterion;
   if (source.check === 'is')
     return source.value === true ? 'yes' : source.value === false ? 'no' : String(source.value);
   return source.check === 'one-of' ? source.values.join(' or ') : null;
+}
+
+/** The words of a comparison in a unit system, from its numbers; as they stand where it was not one of numbers. */
+export function wordsIn(comparison: Comparison, system: UnitSystem): Pick<Comparison, 'words' | 'needed'> {
+  const { value, said, low, high, words, needed } = comparison;
+  // verdicts of before there was `said` are told as they were kept
+  if (!said || value === null || (low === null && high === null)) return { words, needed };
+  const sayable: Sayable = { ...comparison, value, said };
+  return {
+    words: comparedWords(sayable, system),
+    needed: needed === null ? null : neededNumber(sayable, system),
+  };
 }
 
 /** The comparison with its words, as it stands in a trace. */
@@ -144,7 +181,8 @@ export function toComparison(checked: Checked, decision: Decision): Comparison {
     high,
     holds,
     words: comparisonWords(checked),
-    needed: holds === true ? null : neededWords(checked, quantity),
+    needed: holds === true ? null : neededWords(checked),
+    said: low === null && high === null ? null : saidOf(checked),
     standardUncertainty: checked.spread?.standard ?? null,
     expandedUncertainty: checked.spread?.expanded ?? null,
     chanceOutside: chanceOutside(checked),

@@ -1,10 +1,12 @@
-import { quantities } from '@countercheck/measurement';
+import { quantities, type QuantityKind, type UnitSystem } from '@countercheck/measurement';
 import type { Checked } from '../compile/criterion.ts';
 import type { Decision } from '../compile/item.ts';
 import { isTarget, type TakeData, type Target } from '../compile/takes.ts';
 import type { Take } from '../types.ts';
-import { saySafe, withUnit } from './numbers.ts';
+import { sayApart, saySafe, withUnit } from './numbers.ts';
 import { sentence } from './reason.ts';
+
+type Reading = NonNullable<Take['reading']>;
 
 const bounds: Record<Target['bound'], string> = {
   'at-most': 'at most ',
@@ -13,18 +15,29 @@ const bounds: Record<Target['bound'], string> = {
   exactly: '',
 };
 
-function targetWords({ checked, entry, value, bound, scale }: Target): string {
-  const say = (amount: number, side: Target['bound']) =>
-    withUnit(saySafe(amount, entry.kind, side), entry.kind);
-  const start = `${entry.label}: ${bounds[bound]}${say(value, bound)}`;
-  if (typeof checked.value !== 'number' || bound === 'exactly') return start;
-  const change = checked.value * scale - value;
+/** A target in a unit system, e.g. "total leakage: at most 93.5 cfm, 6.5 cfm less than now". */
+export function targetWords(
+  { label, value, bound }: Pick<Reading, 'label' | 'value' | 'bound'>,
+  kind: QuantityKind,
+  now: number | null,
+  system: UnitSystem = 'us',
+): string {
+  const said = withUnit(saySafe(value, kind, bound, system), kind, system);
+  const start = `${label}: ${bounds[bound]}${said}`;
+  if (now === null || bound === 'exactly') return start;
+  const change = now - value;
   // rounded away from zero, so that the change is enough
-  return `${start}, ${say(Math.abs(change), 'at-least')} ${change > 0 ? 'less' : 'more'} than now`;
+  const by = withUnit(sayApart(Math.abs(change), kind, system), kind, system);
+  return `${start}, ${by} ${change > 0 ? 'less' : 'more'} than now`;
 }
 
+const nowOf = ({ checked, scale }: Target) =>
+  typeof checked.value === 'number' ? checked.value * scale : null;
+
 function wordsOf(target: Target | Checked): string {
-  return isTarget(target) ? targetWords(target) : target.criterion.quantity.entry.label;
+  if (!isTarget(target)) return target.criterion.quantity.entry.label;
+  const { entry, value, bound } = target;
+  return targetWords({ label: entry.label, value, bound }, entry.kind, nowOf(target));
 }
 
 function leadOf({ group, exemption }: TakeData, nearest: boolean): string {
@@ -47,7 +60,8 @@ export function takeWords({ takes }: Decision): Take[] {
       if (!isTarget(target)) return { reading: null, nextOption, words };
       const { name, entry, value, bound } = target;
       const { unit } = quantities[entry.kind];
-      return { reading: { name, label: entry.label, value, unit, bound }, nextOption, words };
+      const now = nowOf(target);
+      return { reading: { name, label: entry.label, value, unit, bound, now }, nextOption, words };
     });
   });
 }
