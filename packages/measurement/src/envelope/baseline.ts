@@ -4,17 +4,20 @@ import type { BaselineSummary } from './types.ts';
 /**
  * The pressure between house and outdoors without the fan: the mean of the averages before and after, Pa, with its
  * sign. Readings of one average count as equally long.
- * Problems: `no-baseline` (no readings), `not-a-number`. Never throws. Source: ISO 9972 and ASTM E779 (from
+ * Problems: `no-baseline` (no readings, or left out by a script), `not-a-number`. Never throws. Source: ISO 9972 and ASTM E779 (from
  * memory).
  */
 export function summariseBaseline(
-  before: number | readonly number[],
+  before: number | readonly number[] | undefined,
   after?: number | readonly number[],
 ): Checked<BaselineSummary> {
-  const first = typeof before === 'number' ? [before] : before;
+  const first = typeof before === 'number' ? [before] : (before ?? []);
   const last = after === undefined ? [] : typeof after === 'number' ? [after] : after;
-  if (first.length === 0)
-    return problem('baselineBefore', 'no-baseline', 'Read the baseline with the fan covered and off.');
+  if (first.length === 0) {
+    const message =
+      'Read the baseline with the fan covered and off, or give 0 where it is taken off the pressures already.';
+    return problem('baselineBefore', 'no-baseline', message);
+  }
   if (![...first, ...last].every(Number.isFinite))
     return problem('baselineBefore', 'not-a-number', 'A baseline pressure is not a number.');
   const meanBefore = meanOf(first);

@@ -71,7 +71,17 @@ describe('an envelope test that cannot be', () => {
     [
       'no baseline',
       () => fitEnvelopeTest({ ...test, baselineBefore: [] }),
-      'Read the baseline with the fan covered and off.',
+      'Read the baseline with the fan covered and off, or give 0 where it is taken off the pressures already.',
+    ],
+    [
+      'a baseline that a script left out',
+      () => fitEnvelopeTest({ points: house } as unknown as EnvelopeTest),
+      'Read the baseline with the fan covered and off, or give 0 where it is taken off the pressures already.',
+    ],
+    [
+      'a baseline that a script left out',
+      () => fitEnvelopeTest({ points: house } as unknown as EnvelopeTest),
+      'Read the baseline with the fan covered and off, or give 0 where it is taken off the pressures already.',
     ],
     [
       'a baseline that is no number',
