@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { RuleSetError, type LocatedProblem } from '../check/problem.ts';
-import { commonPractice, companyStrict, energyCode, shippedSets, textsOf } from '../test/sets.ts';
+import {
+  commonPractice,
+  companyStrict,
+  energyCode,
+  energyCodeAsFirst,
+  shippedSets,
+  textsOf,
+} from '../test/sets.ts';
 import { loadRuleSet, type TextFile } from './index.ts';
 import { checkRuleSet } from '../check/index.ts';
 import { ruleSetSchema } from '../schema/index.ts';
@@ -54,6 +61,17 @@ describe('the shipped sets', () => {
     expect(companyStrict.items).toHaveLength(commonPractice.items.length);
     expect(energyCode.items.some((each) => each.item === 'supply-static')).toBe(false);
     expect(energyCode.items.some((each) => each.item === 'duct-leakage-rough')).toBe(true);
+  });
+});
+
+describe('the second version of the energy code', () => {
+  it('confirms the envelope’s limits and changes nothing that decides', () => {
+    const envelope = (set: typeof energyCode) => set.items.find(({ item }) => item === 'envelope-leakage')!;
+    expect(envelope(energyCodeAsFirst).source.confirmed).toBe(false);
+    expect(envelope(energyCode).source).toMatchObject({ kind: 'published', confirmed: true });
+    const deciding = (set: typeof energyCode) =>
+      set.items.map(({ source: _source, note: _note, ...rest }) => rest);
+    expect(deciding(energyCode)).toEqual(deciding(energyCodeAsFirst));
   });
 });
 

@@ -12,6 +12,7 @@ export function textsOf(key: string, version: string): TextFile[] {
 }
 
 export const commonPractice: RuleSet = loadRuleSet(textsOf('common-practice', '2026.1'));
-export const energyCode: RuleSet = loadRuleSet(textsOf('energy-code-2018', '2018.1'), commonPractice);
+export const energyCodeAsFirst: RuleSet = loadRuleSet(textsOf('energy-code-2018', '2018.1'), commonPractice);
+export const energyCode: RuleSet = loadRuleSet(textsOf('energy-code-2018', '2018.2'), energyCodeAsFirst);
 export const companyStrict: RuleSet = loadRuleSet(textsOf('company-strict', '2026.1'), commonPractice);
 export const shippedSets: readonly RuleSet[] = [commonPractice, energyCode, companyStrict];

@@ -40,7 +40,12 @@ const start = async () => {
 describe('publishing at the start', () => {
   it('happens once, also when two processes start together', async () => {
     const [{ sets, company, events }] = await Promise.all([start(), start()]);
-    expect(sets.map(({ key }) => key)).toEqual(['common-practice', 'company-strict', 'energy-code-2018']);
+    expect(sets.map(({ key, version }) => `${key} ${version}`).sort()).toEqual([
+      'common-practice 2026.1',
+      'company-strict 2026.1',
+      'energy-code-2018 2018.1',
+      'energy-code-2018 2018.2',
+    ]);
     expect(events).toBe(sets.length);
     expect(company).toHaveLength(1);
     expect(company[0]?.defaultRuleSetId).toBe(sets.find(({ key }) => key === 'common-practice')?.id);
