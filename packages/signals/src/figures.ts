@@ -51,6 +51,8 @@ export interface Photo {
   raterId: string;
   /** ms since 1970; null when the photo does not say */
   takenAt: number | null;
+  /** when it was handed in, ms since 1970 */
+  addedAt: number;
   /** when the visit was begun and submitted, ms since 1970 */
   visit: { from: number; to: number } | null;
   /** 256 bits as 64 hexadecimal digits; null while it was not worked out */

@@ -1,3 +1,5 @@
+import { elsewhere, type Elsewhere } from './comparison/elsewhere.ts';
+import { nearDuplicates } from './comparison/hashes.ts';
 import { peersOf, spreadsByItem } from './comparison/scales.ts';
 import type { RaterYear } from './figures.ts';
 import { agreement, differences } from './signals/agreement.ts';
@@ -27,32 +29,66 @@ export const yearlyLevel = 0.05;
 /** The level of one look, when a year has so many: the year's budget in equal parts. */
 export const levelOf = (looksAYear: number): number => yearlyLevel / Math.max(1, looksAYear);
 
+/** A look at many raters, of whom only one at a time is at hand. */
+export interface Look {
+  /** First, of every rater: what is usual is made of it, and nothing of a single reading is kept. */
+  read(year: Pick<RaterYear, 'raterId' | 'figures'>): void;
+  /** Then, of every rater: every signal. `alike` says where the picture of a photo stands as well. */
+  judge(year: RaterYear, alike: ReadonlyMap<string, readonly Elsewhere[]>): (Outcome & { raterId: string })[];
+}
+
+/** Begins a look: every rater is read once and then judged. Pure; never throws. */
+export function beginLook(): Look {
+  const [steps, chances] = [stepsByField(), chancesOfMatch()];
+  const byDifference = new Map<string, Map<string, number>>();
+  const bySize = new Map<string, Map<string, number>>();
+  const shares = new Map<string, number>();
+  let usual: { steps: Map<string, number>; chances: Map<string, number> } | null = null;
+  return {
+    read(year) {
+      const { raterId, figures } = year;
+      usual = null;
+      steps.add(figures);
+      chances.add(figures);
+      byDifference.set(raterId, spreadsByItem(differences(figures)));
+      bySize.set(raterId, spreadsByItem(sizes(figures)));
+      for (const [id, share] of sharesJustInside([year])) shares.set(id, share);
+    },
+    judge({ raterId, figures, stops, photos: pictures }, alike) {
+      usual ??= { steps: steps.spreads(), chances: chances.chances() };
+      return [
+        agreement(figures, peersOf(raterId, byDifference)),
+        lastDigits(figures, usual.steps),
+        repeats(figures, usual.chances),
+        bunching(figures, raterId, shares),
+        spread(figures, peersOf(raterId, bySize)),
+        pace(figures, stops),
+        instrument(figures),
+        photos(pictures, alike),
+      ].map((outcome) => ({ ...outcome, raterId }));
+    },
+  };
+}
+
 /**
- * Every signal over every rater of a period. Tests with too little to go by are left out; the others are adjusted
+ * The outcomes of each rater of a look together. Tests with too little to go by are left out; the others are adjusted
  * together by Benjamini and Yekutieli's procedure, so that more raters and more signals do not bring more false
  * alarms. Pure; never throws.
  */
-export function look(raters: readonly RaterYear[]): Judged[] {
-  const steps = stepsByField(raters.map(({ figures }) => figures));
-  const chances = chancesOfMatch(raters.map(({ figures }) => figures));
-  const byDifference = new Map(raters.map((r) => [r.raterId, spreadsByItem(differences(r.figures))]));
-  const bySize = new Map(raters.map((r) => [r.raterId, spreadsByItem(sizes(r.figures))]));
-  const shares = sharesJustInside(raters);
-  const outcomes = raters.flatMap(({ raterId, figures, stops, photos: pictures }) =>
-    [
-      agreement(figures, peersOf(raterId, byDifference)),
-      lastDigits(figures, steps),
-      repeats(figures, chances),
-      bunching(figures, raterId, shares),
-      spread(figures, peersOf(raterId, bySize)),
-      pace(figures, stops),
-      instrument(figures),
-      photos(pictures),
-    ].map((outcome) => ({ ...outcome, raterId })),
-  );
-  const tested = outcomes.filter(({ p }) => p !== null);
+export function judgeTogether(byRater: readonly (Outcome & { raterId: string })[][]): Judged[] {
+  const tested = byRater.flat().filter(({ p }) => p !== null);
   const adjusted = yekutieli(tested.map(({ p }) => p ?? 1));
   return tested.map((outcome, i) => ({ ...outcome, q: adjusted[i]! }));
+}
+
+/** Every signal over every rater of a period, when all of them are at hand. Pure; never throws. */
+export function look(raters: readonly RaterYear[]): Judged[] {
+  const begun = beginLook();
+  for (const year of raters) begun.read(year);
+  const photographed = raters.flatMap((year) => year.photos);
+  const known = new Map(photographed.map((photo) => [photo.id, photo]));
+  const alike = elsewhere(nearDuplicates(photographed), known);
+  return judgeTogether(raters.map((year) => begun.judge(year, alike)));
 }
 
 /** What is told: the outcomes of a look that stand at the level, the most unusual first. */

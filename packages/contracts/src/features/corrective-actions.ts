@@ -74,6 +74,18 @@ export const correctiveSchema = z
       }),
     ),
     holds: z.array(holdSchema),
+    orders: z
+      .array(
+        z.object({
+          kind: z.enum(['file-review', 'field-retest']),
+          id: idSchema,
+          address: z.string(),
+          dueOn: dateSchema,
+          state: z.enum(['open', 'ordered', 'booked', 'done', 'appealed', 'withdrawn']),
+          outcome: z.enum(['clean', 'findings', 'agrees', 'differs']).nullable(),
+        }),
+      )
+      .describe('reviews and re-tests ordered on account of it, by its raised shares or by hand'),
     reviews: z
       .array(
         z.object({

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { Random } from '../statistics/random.ts';
 import { drift } from './drift.ts';
 import { greatCircle } from './great-circle.ts';
+import { elsewhere } from './elsewhere.ts';
 import { differenceHash, hashDistance, nearDuplicates } from './hashes.ts';
 import { shrunkMeans } from './shrinkage.ts';
 
@@ -35,6 +36,32 @@ test('pictures that are the same but for six bits are found among many, plain on
   const plain = { id: 'plain', hash: '0'.repeat(64) };
   const pictures = [...hashes, { id: 'again', hash: flipped.join('') }, plain, { ...plain, id: 'plain too' }];
   expect(nearDuplicates(pictures)).toEqual([['7', 'again']]);
+});
+
+test('pictures that share a plain half by the hundred do not hide the one that comes twice', () => {
+  const random = new Random(12);
+  const half = () => Array.from({ length: 32 }, () => random.below(16).toString(16)).join('');
+  const pictures = Array.from({ length: 500 }, (_, i) => ({ id: String(i), hash: '0'.repeat(32) + half() }));
+  const again = pictures[41]!.hash.replace(/.$/, (digit) => (Number.parseInt(digit, 16) ^ 1).toString(16));
+  expect(nearDuplicates([...pictures, { id: 'again', hash: again }])).toEqual([['41', 'again']]);
+});
+
+test('of two photos with one picture in different houses the one that was handed in first is the earlier', () => {
+  const photo = (id: string, houseId: string, addedAt: number) =>
+    [id, { id, houseId, raterId: `rater of ${houseId}`, addedAt }] as const;
+  const known = new Map([photo('a', 'one', 1), photo('b', 'two', 2), photo('c', 'two', 3)]);
+  const found = elsewhere(
+    [
+      ['a', 'b'],
+      ['b', 'c'],
+      ['c', 'nobody knows'],
+    ],
+    known,
+  );
+  expect([...found]).toEqual([
+    ['a', [{ houseId: 'two', raterId: 'rater of two', earlier: false }]],
+    ['b', [{ houseId: 'one', raterId: 'rater of one', earlier: true }]],
+  ]);
 });
 
 test('means of small groups are drawn toward that of all, and those of large ones hardly', () => {

@@ -3,42 +3,63 @@ import { differences } from '../signals/agreement.ts';
 import { median } from '../statistics/robust.ts';
 import { shrunkMeans, type Shrunk } from './shrinkage.ts';
 
+/** A reading beside what was reported for the same thing, and whose they are: all that is kept of it. */
+export interface Compared {
+  raterId: string;
+  installerId: string | null;
+  instrumentId: string | null;
+  item: string;
+  /** time of the device, ms since 1970 */
+  at: number;
+  /** ln(reading ÷ reported) */
+  value: number;
+}
+
 /** How far a reading is from what the installer reported, less what is usual for that item and installer. */
-export interface Matched {
-  figure: Figure;
-  /** ln(reading ÷ reported) less the median of the item and that of the installer; about a share */
+export interface Matched extends Compared {
+  /** the value less the median of the item and that of the installer; about a share */
   residual: number;
 }
+
+/** Readings beside which something was reported. Pure; never throws. */
+export const compared = (figures: readonly Figure[]): Compared[] =>
+  differences(figures).map(({ figure: { raterId, installerId, instrumentId, item, at }, value }) => ({
+    ...{ raterId, installerId, instrumentId, item, at, value },
+  }));
 
 /**
  * Readings matched by what was reported for the same thing in the same house, so that houses do not count: from
  * ln(reading ÷ reported) the item's median over all raters is taken, then each installer's own median of the rest.
- * Readings beside which nothing was reported are left out. Pure; never throws.
+ * Pure; never throws.
  */
-export function matched(figures: readonly Figure[]): Matched[] {
-  const values = differences(figures);
-  const center = (keyOf: (i: number) => string, of: readonly number[]) => {
+export function matched(rows: readonly Compared[]): Matched[] {
+  const center = (keyOf: (row: Compared) => string, of: readonly number[]) => {
     const groups = new Map<string, number[]>();
-    of.forEach((value, i) => groups.set(keyOf(i), [...(groups.get(keyOf(i)) ?? []), value]));
+    rows.forEach((row, i) => {
+      const group = groups.get(keyOf(row));
+      if (group) group.push(of[i]!);
+      else groups.set(keyOf(row), [of[i]!]);
+    });
     const middles = new Map([...groups].map(([key, group]) => [key, median(group)]));
-    return of.map((value, i) => value - middles.get(keyOf(i))!);
+    return rows.map((row, i) => of[i]! - middles.get(keyOf(row))!);
   };
   const byItem = center(
-    (i) => values[i]!.item,
-    values.map(({ value }) => value),
+    ({ item }) => item,
+    rows.map(({ value }) => value),
   );
-  const rest = center((i) => values[i]!.figure.installerId ?? '', byItem);
-  return values.map(({ figure }, i) => ({ figure, residual: rest[i]! }));
+  const rest = center(({ installerId }) => installerId ?? '', byItem);
+  return rows.map((row, i) => ({ ...row, residual: rest[i]! }));
 }
 
 /**
  * How far each rater (or instrument) reads from the others, in shares, with small groups drawn toward the mean.
  * Residuals beyond 20 % count as 20 %: they are slips, and one must not move a mean.
  */
-export function biases(rows: readonly Matched[], keyOf: (figure: Figure) => string | null): Shrunk[] {
+export function biases(rows: readonly Matched[], keyOf: (row: Compared) => string | null): Shrunk[] {
   const groups = new Map<string, number[]>();
-  for (const { figure, residual } of rows) {
-    const key = keyOf(figure);
+  for (const row of rows) {
+    const { residual } = row;
+    const key = keyOf(row);
     if (key === null) continue;
     const group = groups.get(key) ?? [];
     group.push(Math.max(-0.2, Math.min(0.2, residual)));

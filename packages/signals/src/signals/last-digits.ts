@@ -12,23 +12,27 @@ interface Digit {
   digit: number;
 }
 
-/** Spread of each field over everybody's readings, in steps of its display. */
-export function stepsByField(all: Iterable<readonly Figure[]>): Map<string, number> {
+/** Spread of each field over everybody's readings, in steps of its display; readings are added rater by rater. */
+export function stepsByField(): { add(figures: readonly Figure[]): void; spreads(): Map<string, number> } {
   const sums = new Map<string, { n: number; sum: number; squares: number }>();
-  for (const figures of all)
-    for (const { shown } of figures)
-      for (const { field, value, step, setPoint } of shown) {
-        if (setPoint || !step) continue;
-        const x = value / step;
-        const known = sums.get(field) ?? { n: 0, sum: 0, squares: 0 };
-        sums.set(field, { n: known.n + 1, sum: known.sum + x, squares: known.squares + x * x });
-      }
-  return new Map(
-    [...sums].map(([field, { n, sum, squares }]) => [
-      field,
-      Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2)),
-    ]),
-  );
+  return {
+    add(figures) {
+      for (const { shown } of figures)
+        for (const { field, value, step, setPoint } of shown) {
+          if (setPoint || !step) continue;
+          const x = value / step;
+          const known = sums.get(field) ?? { n: 0, sum: 0, squares: 0 };
+          sums.set(field, { n: known.n + 1, sum: known.sum + x, squares: known.squares + x * x });
+        }
+    },
+    spreads: () =>
+      new Map(
+        [...sums].map(([field, { n, sum, squares }]) => [
+          field,
+          Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2)),
+        ]),
+      ),
+  };
 }
 
 function digits(figures: readonly Figure[], steps: ReadonlyMap<string, number>): Digit[] {

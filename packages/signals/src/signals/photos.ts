@@ -1,4 +1,4 @@
-import { nearDuplicates } from '../comparison/hashes.ts';
+import type { Elsewhere } from '../comparison/elsewhere.ts';
 import type { Photo } from '../figures.ts';
 import { binomialAtLeast } from '../statistics/tails.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
@@ -13,15 +13,23 @@ const least = 5;
  * Do photos come from another time or another house?
  *
  * A photo with no time, with one outside its visit (an hour of leeway), or whose perceptual hash is within six of
- * 256 bits of one from another house. Null hypothesis: a photo is so by a slip at most once in fifty. Statistic:
- * how many are. p-value: upper tail of the binomial distribution. Source: difference hash as in `comparison/hashes`;
- * the marks are our own. Fewer than five photos: no p-value. Never throws.
+ * 256 bits of one from another house: of the rater's own, or of any other rater's that was handed in before it. Whose
+ * photo was taken over by somebody later is not told of. Null hypothesis: a photo is so by a slip at most once in
+ * fifty. Statistic: how many are. p-value: upper tail of the binomial distribution. Source: difference hash as in
+ * `comparison/hashes`; the marks are our own. Fewer than five photos: no p-value. Never throws.
+ * @param alike for each photo where its picture stands as well
  */
-export function photos(all: readonly Photo[]): Outcome {
+export function photos(all: readonly Photo[], alike: ReadonlyMap<string, readonly Elsewhere[]>): Outcome {
   if (all.length < least) return tooLittle('photos', all.length);
-  const byId = new Map(all.map((photo) => [photo.id, photo]));
-  const twice = nearDuplicates(all).filter(([a, b]) => byId.get(a)?.houseId !== byId.get(b)?.houseId);
-  const again = new Set(twice.flat());
+  const twice = all.flatMap((photo) =>
+    (alike.get(photo.id) ?? [])
+      .filter(({ raterId, earlier }) => raterId === photo.raterId || earlier)
+      .map((other) => ({ photo, other })),
+  );
+  const again = new Set(twice.map(({ photo }) => photo.id));
+  const taken = new Set(
+    twice.flatMap(({ photo, other }) => (other.raterId === photo.raterId ? [] : [photo.id])),
+  );
   const untimed = all.filter(
     ({ takenAt, visit }) =>
       takenAt === null || (visit !== null && (takenAt < visit.from - leeway || takenAt > visit.to + leeway)),
@@ -32,14 +40,14 @@ export function photos(all: readonly Photo[]): Outcome {
     signal: 'photos',
     looked: all.length,
     p: binomialAtLeast(odd.size, all.length, slips),
-    sentence: `${odd.size} of ${all.length} photos do not belong where they stand: ${again.size} show the same picture as one of another house, ${untimed.length} carry no time or one outside the visit.`,
+    sentence: `${odd.size} of ${all.length} photos do not belong where they stand: ${again.size} show the same picture as one of another house${taken.size > 0 ? `, ${taken.size} of them as one of another rater` : ''}, ${untimed.length} carry no time or one outside the visit.`,
     houseIds: [...new Set(behind.map(({ houseId }) => houseId))].slice(0, mostHouses),
     evidence: {
       kind: 'none',
       xLabel: '',
       yLabel: '',
-      columns: ['House', 'Other house with the same picture'],
-      rows: twice.slice(0, 60).map(([a, b]) => [byId.get(a)?.houseId ?? '', byId.get(b)?.houseId ?? '']),
+      columns: ['House', 'Other house with the same picture', 'Whose'],
+      rows: twice.slice(0, 60).map(({ photo, other }) => [photo.houseId, other.houseId, other.raterId]),
     },
   };
 }

@@ -22,23 +22,30 @@ function sheets(figures: readonly Figure[]): Map<string, Sheet> {
   return houses;
 }
 
-/** How often the same number stands in the same field of two houses, over everybody's houses: Σ share². */
-export function chancesOfMatch(all: Iterable<readonly Figure[]>): Map<string, number> {
+/**
+ * How often the same number stands in the same field of two houses, over everybody's houses: Σ share². Readings are
+ * added rater by rater.
+ */
+export function chancesOfMatch(): { add(figures: readonly Figure[]): void; chances(): Map<string, number> } {
   const counts = new Map<string, Map<number, number>>();
-  for (const figures of all)
-    for (const sheet of sheets(figures).values())
-      for (const [field, value] of sheet) {
-        const values = counts.get(field) ?? new Map<number, number>();
-        counts.set(field, values);
-        values.set(value, (values.get(value) ?? 0) + 1);
-      }
-  return new Map(
-    [...counts].map(([field, values]) => {
-      const n = [...values.values()].reduce((sum, count) => sum + count, 0);
-      const pairs = [...values.values()].reduce((sum, count) => sum + count * (count - 1), 0);
-      return [field, n < 2 ? 1 : pairs / (n * (n - 1))];
-    }),
-  );
+  return {
+    add(figures) {
+      for (const sheet of sheets(figures).values())
+        for (const [field, value] of sheet) {
+          const values = counts.get(field) ?? new Map<number, number>();
+          counts.set(field, values);
+          values.set(value, (values.get(value) ?? 0) + 1);
+        }
+    },
+    chances: () =>
+      new Map(
+        [...counts].map(([field, values]) => {
+          const n = [...values.values()].reduce((sum, count) => sum + count, 0);
+          const pairs = [...values.values()].reduce((sum, count) => sum + count * (count - 1), 0);
+          return [field, n < 2 ? 1 : pairs / (n * (n - 1))];
+        }),
+      ),
+  };
 }
 
 /** P(at least `least` of independent events of these chances): the exact Poisson binomial tail. */

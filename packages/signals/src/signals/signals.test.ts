@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import type { Photo } from '../figures.ts';
 import { findingsAt, levelOf, look } from '../look.ts';
 import { company } from '../simulation/company.ts';
 import { falseAlarms, kindKeys, power, share } from '../simulation/study.ts';
 import { kinds } from '../simulation/kinds.ts';
+import { photos } from './photos.ts';
 import { atLeast } from './repeats.ts';
 
 test('the tail of events with chances of their own is that of the binomial distribution when they are the same', () => {
@@ -50,4 +52,18 @@ test('with too little to go by there is nothing to say', () => {
   // Eleven readings say something about their instruments already, and about nothing else.
   expect(judged.every(({ signal }) => signal === 'instrument')).toBe(true);
   expect(findingsAt(levelOf(12), judged)).toEqual([]);
+});
+
+test('a photo that stands in an earlier house of another rater is told of, and not to whom it belonged', () => {
+  const [mine, theirs] = company(7, 2, 6).map((year) => year.photos) as [Photo[], Photo[]];
+  const other = { houseId: theirs[0]!.houseId, raterId: 'rater-1' };
+  const taken = mine.slice(0, 5).map(({ id }) => [id, [{ ...other, earlier: true }]] as const);
+  const outcome = photos(mine, new Map(taken));
+  expect(outcome.p).toBeLessThan(0.001);
+  expect(outcome.sentence).toMatch(
+    /: 5 show the same picture as one of another house, 5 of them as one of another rater, \d+ carry/,
+  );
+  expect(outcome.evidence.rows[0]).toEqual([mine[0]!.houseId, other.houseId, other.raterId]);
+  const given = taken.map(([id, [where]]) => [id, [{ ...where, earlier: false }]] as const);
+  expect(photos(mine, new Map(given))).toEqual(photos(mine, new Map()));
 });

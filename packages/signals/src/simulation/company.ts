@@ -99,6 +99,7 @@ function raterYear(raterId: string, kind: Kind, { installers, random, houses }: 
       const old = random.chance(kind.oldPhotos ?? 0) ? photos[random.below(photos.length)] : undefined;
       photos.push({
         ...{ id: `${houseId}/photo/${i}`, houseId, raterId, visit: { from, to: at } },
+        addedAt: at + i,
         takenAt: random.chance(slip) ? null : random.between(from, at),
         hash: old?.hash ?? hex(random),
       });

@@ -162,3 +162,55 @@ describe('a corrective action with a hold', () => {
     );
   });
 });
+
+describe('a corrective action that raises the shares', () => {
+  const year = new Date().getUTCFullYear();
+  const addFiles = (count: number) =>
+    t.app.database.as(system, async (db) => {
+      for (let i = 0; i < count; i++) {
+        const { id } = await addHouse(db, t.company.ruleSet.id, t.company.builder, {
+          ...{ lot: `raised ${i}`, stage: 'in_review' },
+        });
+        const startsAt = new Date(Date.UTC(year, 0, 5 + i, 18));
+        const submittedAt = new Date(startsAt.getTime() + 36e5);
+        const visit = { houseId: id, raterId: t.company.users.otherRater.id, kind: 'final' as const };
+        await db.visit.create({
+          data: { ...visit, startsAt, endsAt: submittedAt, state: 'submitted', submittedAt },
+        });
+      }
+    });
+  const kindsOf = ({ orders }: CorrectiveAction) => orders.map(({ kind }) => kind);
+
+  test('orders what they need, of the newest files, and no more however often it is asked', async () => {
+    await addFiles(10);
+    const opened = await quality.post('/corrective-actions', {
+      ...{
+        subject: 'rater',
+        raterId: t.company.users.otherRater.id,
+        cause: 'Skipped rooms',
+        action: 'Trained',
+      },
+      ...{ raisedFieldShare: 0.25, cleanFilesNeeded: 5, effectivenessDueOn: `${year + 1}-03-01` },
+    });
+    expect(opened.statusCode, opened.body).toBe(201);
+    const { id, orders } = opened.json<CorrectiveAction>();
+    // A quarter of ten, rounded up.
+    expect(orders).toHaveLength(3);
+    expect(orders[0]).toMatchObject({ kind: 'field-retest', state: 'ordered', dueOn: `${year + 1}-03-01` });
+    const wanted = await owner(
+      `SELECT h.lot, r.source, q.state FROM retests r JOIN houses h ON h.id = r.house_id
+       JOIN visit_requests q ON q.retest_id = r.id WHERE r.corrective_id = $1 ORDER BY h.lot`,
+      [id],
+    );
+    expect(wanted).toEqual(
+      [7, 8, 9].map((i) => ({ lot: `raised ${i}`, source: 'corrective', state: 'open' })),
+    );
+    const change = async (body: object) => (await quality.patch(`/corrective-actions/${id}`, body)).json();
+    expect(kindsOf(await change({ action: 'Trained twice' }))).toHaveLength(3);
+    expect(kindsOf(await change({ raisedFieldShare: 0.2 }))).toHaveLength(3);
+    expect(kindsOf(await change({ raisedFieldShare: 0.5, raisedFileShare: 0.2 }))).toEqual([
+      ...Array.from({ length: 5 }, () => 'field-retest'),
+      ...['file-review', 'file-review'],
+    ]);
+  });
+});

@@ -1,14 +1,15 @@
 import type { SignalRunResult } from '@countercheck/contracts';
 import {
+  beginLook,
   biases,
+  compared,
   drift,
   findingsAt,
+  judgeTogether,
   levelOf,
-  look,
   matched,
-  type Figure,
+  type Compared,
   type Judged,
-  type RaterYear,
 } from '@countercheck/signals';
 import type { Prisma } from '@countercheck/prisma';
 import { system } from '../../kernel/actor.ts';
@@ -17,8 +18,8 @@ import { record } from '../../kernel/records/events.ts';
 import type { RunWork } from '../../kernel/runs/runner.ts';
 import { companyOptions, isoDate } from '../assessment/index.ts';
 import { figuresOf } from './figure.ts';
-import { hashSome, readPhotos } from './pictures.ts';
-import { ratersOf, readPlaces, readReadings, type Period, type PlaceRow } from './readings.ts';
+import { hashSome, picturesElsewhere, readPhotos } from './pictures.ts';
+import { ratersOf, readPlaces, readReadings, type Period } from './readings.ts';
 
 /** A look each month: the year's budget of false alarms is divided by so many. */
 const looksAYear = 12;
@@ -27,23 +28,28 @@ const level = levelOf(looksAYear);
 const json = (value: unknown) => JSON.parse(JSON.stringify(value)) as Prisma.InputJsonValue;
 const inPercent = (share: number) => Math.round(share * 10_000) / 100;
 
-/** Addresses instead of ids, where a row of the evidence names a house. */
-function readable({ evidence }: Judged, places: ReadonlyMap<string, PlaceRow>): Judged['evidence'] {
-  const named = (cell: string | number | null) => {
-    const place = typeof cell === 'string' ? places.get(cell) : undefined;
-    return place ? `${place.address} (lot ${place.lot})` : cell;
-  };
-  const rows = evidence.rows.map((row) =>
-    row.map(named).map((cell) => (typeof cell === 'number' ? Number(cell.toPrecision(5)) : cell)),
-  );
-  return { ...evidence, rows };
+const recordId = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+/** Addresses and names instead of ids, where a row of the evidence names a house or a rater. */
+async function readable(db: Db, findings: readonly Judged[]): Promise<Judged['evidence'][]> {
+  const cells = findings.flatMap(({ evidence }) => evidence.rows.flat());
+  const ids = [
+    ...new Set(cells.filter((cell): cell is string => typeof cell === 'string' && recordId.test(cell))),
+  ];
+  const people = await db.user.findMany({ where: { id: { in: ids } }, select: { id: true, name: true } });
+  const names = new Map(people.map((person) => [person.id, person.name]));
+  for (const { id: houseId, address, lot } of await readPlaces(db, ids))
+    names.set(houseId, `${address} (lot ${lot})`);
+  const told = (cell: string | number | null) =>
+    typeof cell === 'number' ? Number(cell.toPrecision(5)) : ((cell && names.get(cell)) ?? cell);
+  return findings.map(({ evidence }) => ({ ...evidence, rows: evidence.rows.map((row) => row.map(told)) }));
 }
 
 async function biasOf(
   db: Db,
-  figures: readonly Figure[],
+  readings: readonly Compared[],
 ): Promise<Pick<SignalRunResult, 'raterBias' | 'instrumentDrift'>> {
-  const rows = matched(figures);
+  const rows = matched(readings);
   const byRater = biases(rows, ({ raterId }) => raterId);
   const users = await db.user.findMany({
     where: { id: { in: byRater.map(({ id }) => id) } },
@@ -51,11 +57,11 @@ async function biasOf(
   });
   const nameOf = new Map(users.map(({ id, name }) => [id, name]));
   const byInstrument = new Map<string, { at: number; residual: number }[]>();
-  for (const { figure, residual } of rows) {
-    if (figure.instrumentId === null) continue;
-    const known = byInstrument.get(figure.instrumentId) ?? [];
-    known.push({ at: figure.at, residual });
-    byInstrument.set(figure.instrumentId, known);
+  for (const { instrumentId, at, residual } of rows) {
+    if (instrumentId === null) continue;
+    const known = byInstrument.get(instrumentId) ?? [];
+    known.push({ at, residual });
+    byInstrument.set(instrumentId, known);
   }
   const instruments = await db.instrument.findMany({ where: { id: { in: [...byInstrument.keys()] } } });
   return {
@@ -85,65 +91,91 @@ async function biasOf(
   };
 }
 
-/** What a look does in the background: it reads, and stores what stood out; nothing of a house is changed. */
+/** The same text once, however often the database sent it. */
+function once(): (text: string) => string {
+  const seen = new Map<string, string>();
+  return (text) => seen.get(text) ?? (seen.set(text, text), text);
+}
+
+/**
+ * What a look does in the background: it reads, and stores what stood out; nothing of a house is changed. Every rater
+ * is read twice, for what is usual and to be held against it, so that never more than one is in memory.
+ */
 export function signalWork(database: Database): RunWork {
   const as = <T>(work: (db: Db) => Promise<T>) => database.as(system, work);
   return {
     kind: 'signals',
-    async work(id, progress, signal) {
-      const row = await as((db) => db.signalRun.findUniqueOrThrow({ where: { id } }));
+    async work(runId, progress, signal) {
+      const row = await as((db) => db.signalRun.findUniqueOrThrow({ where: { id: runId } }));
       const { timezone } = await as((db) => companyOptions(db));
       const period: Period = { from: isoDate(row.fromOn), to: isoDate(row.toOn), timezone };
       while ((await as((db) => hashSome(db, period))) > 0) signal.throwIfAborted();
       const raters = await as((db) => ratersOf(db, period));
-      progress.total = raters.length;
-      const years: RaterYear[] = [];
-      const places = new Map<string, PlaceRow>();
+      progress.total = 2 * raters.length;
+      const figuresBy = async (raterId: string) =>
+        figuresOf(await as((db) => readReadings(db, { raterId }, period)));
+
+      const begun = beginLook();
+      const houses = new Set<string>();
+      const besideReported: Compared[] = [];
+      let readings = 0;
+      const same = once();
       for (const { id: raterId } of raters) {
         signal.throwIfAborted();
-        years.push(
-          await as(async (db) => {
-            const figures = figuresOf(await readReadings(db, { raterId }, period));
-            const houseIds = [...new Set(figures.map(({ houseId }) => houseId))];
-            for (const place of await readPlaces(db, houseIds)) places.set(place.id, place);
-            const photos = await readPhotos(db, raterId, period);
-            const stops = new Map(
-              houseIds.flatMap((houseId) => {
-                const place = places.get(houseId);
-                return place ? [[houseId, { houseId, ...place }] as const] : [];
-              }),
-            );
-            return { raterId, figures, stops, photos };
-          }),
-        );
+        const figures = await figuresBy(raterId);
+        begun.read({ raterId, figures });
+        readings += figures.length;
+        for (const { houseId } of figures) houses.add(houseId);
+        for (const each of compared(figures))
+          besideReported.push({
+            ...{ ...each, raterId, item: same(each.item) },
+            installerId: each.installerId && same(each.installerId),
+            instrumentId: each.instrumentId && same(each.instrumentId),
+          });
         progress.done += 1;
       }
-      const judged = look(years);
-      signal.throwIfAborted();
+
+      const alike = await picturesElsewhere(as, signal);
+      const outcomes = [];
+      for (const { id: raterId } of raters) {
+        signal.throwIfAborted();
+        const figures = await figuresBy(raterId);
+        const houseIds = [...new Set(figures.map(({ houseId }) => houseId))];
+        const places = await as((db) => readPlaces(db, houseIds));
+        const stops = new Map(places.map((place) => [place.id, { ...place, houseId: place.id }]));
+        const photos = await as((db) => readPhotos(db, raterId, period));
+        outcomes.push(begun.judge({ raterId, figures, stops, photos }, alike));
+        progress.done += 1;
+      }
+      const judged = judgeTogether(outcomes);
       const findings = findingsAt(level, judged);
-      const figures = years.flatMap((year) => year.figures);
+      signal.throwIfAborted();
+      const [evidence, bias] = await as(async (db) => [
+        await readable(db, findings),
+        await biasOf(db, besideReported),
+      ]);
       return async (db) => {
         await db.signalFinding.createMany({
-          data: findings.map((found) => ({
-            ...{ runId: id, signal: found.signal, raterId: found.raterId, sentence: found.sentence },
+          data: findings.map((found, i) => ({
+            ...{ runId, signal: found.signal, raterId: found.raterId, sentence: found.sentence },
             ...{ looked: found.looked, p: found.p ?? 1, q: found.q, houseIds: found.houseIds },
-            evidence: json(readable(found, places)),
+            evidence: json(evidence[i]),
           })),
         });
         const result: SignalRunResult = {
-          ...{ raters: raters.length, houses: places.size, readings: figures.length },
+          ...{ raters: raters.length, houses: houses.size, readings },
           ...{ tests: judged.length, findings: findings.length, level },
-          ...(await biasOf(db, figures)),
+          ...bias,
         };
-        await db.signalRun.update({ where: { id }, data: { result } });
+        await db.signalRun.update({ where: { id: runId }, data: { result } });
         await record(db, system, null, {
-          ...{ action: 'look at readings ended', recordType: 'signal run', recordId: id },
+          ...{ action: 'look at readings ended', recordType: 'signal run', recordId: runId },
           after: { raters: result.raters, readings: result.readings, findings: result.findings },
         });
       };
     },
-    async clear(db, id) {
-      await db.signalFinding.deleteMany({ where: { runId: id } });
+    async clear(db, runId) {
+      await db.signalFinding.deleteMany({ where: { runId } });
     },
   };
 }

@@ -11,6 +11,7 @@ import { useRoute } from '../../lib/query.ts';
 import { ChangeForm, CloseForm, EffectivenessForm } from './action-forms.tsx';
 import { EvidencePanel } from './evidence-panel.tsx';
 import { HoldForm, HoldsTable } from './holds-panel.tsx';
+import { OrdersPanel } from './orders-panel.tsx';
 import { percentWords } from './shares.ts';
 
 type Asking = 'change' | 'effect' | 'close' | 'hold';
@@ -89,6 +90,7 @@ function Shown({ action }: { action: CorrectiveAction }) {
           ]}
         />
       </Panel>
+      <OrdersPanel orders={action.orders} />
       <Panel title="File reviews since" flush>
         {action.reviews.length === 0 ? (
           <p className="panel-body soft">None is finished yet. A finding begins the count anew.</p>

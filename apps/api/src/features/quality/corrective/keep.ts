@@ -10,6 +10,7 @@ import { pageAnswer, pageWindow } from '../../../kernel/records/page.ts';
 import { today } from '../file-reviews/held-review.ts';
 import { liftHoldsOf } from './clean-files.ts';
 import { placeHold } from './holds.ts';
+import { orderRaised } from './raised.ts';
 import { actionParts, presentSummary, showAction } from './present.ts';
 
 /** An action, kept from being changed by anybody else until this transaction ends. */
@@ -77,13 +78,14 @@ export function keepActions(app: FastifyInstance): void {
         ...{ raterId: body.raterId!, from: new Date(holdFrom), reason: body.cause },
         correctiveActionId: row.id,
       });
+    await orderRaised(db, actor, request.id, row);
     return showAction(db, row.id);
   });
 
   implementInTransaction(app, contract.change, async ({ db, actor, params, body, request }) => {
     const before = await heldAction(db, params.id);
     const { effectivenessDueOn, ...plain } = body;
-    await db.correctiveAction.update({
+    const row = await db.correctiveAction.update({
       where: params,
       data: {
         ...given(plain),
@@ -97,6 +99,8 @@ export function keepActions(app: FastifyInstance): void {
       before: Object.fromEntries(Object.keys(body).map((key) => [key, before[key as keyof typeof before]])),
       after: body,
     });
+    if (row.raisedFileShare !== before.raisedFileShare || row.raisedFieldShare !== before.raisedFieldShare)
+      await orderRaised(db, actor, request.id, row);
     return showAction(db, before.id);
   });
 

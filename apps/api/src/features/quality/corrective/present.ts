@@ -32,6 +32,30 @@ export async function presentSummary(db: Db, row: ActionRow, day: string): Promi
   };
 }
 
+/** More than these nobody reads on one page; the lists of reviews and re-tests have them all. */
+const mostOrders = 200;
+
+/** What was ordered on account of an action, what is due first in front. */
+async function ordersOf(db: Db, correctiveActionId: string): Promise<CorrectiveAction['orders']> {
+  const of = {
+    ...{ where: { correctiveActionId }, include: { house: { select: { address: true } } } },
+    ...{ orderBy: [{ dueOn: 'asc' as const }, { id: 'asc' as const }], take: mostOrders },
+  };
+  const row = (each: { id: string; house: { address: string }; dueOn: Date }) => ({
+    ...{ id: each.id, address: each.house.address, dueOn: isoDate(each.dueOn) },
+  });
+  const reviews = await db.fileReview.findMany(of);
+  const retests = await db.retest.findMany(of);
+  return [
+    ...retests.map((each) => ({
+      ...{ kind: 'field-retest' as const, ...row(each), state: each.state, outcome: each.outcome },
+    })),
+    ...reviews.map((each) => ({
+      ...{ kind: 'file-review' as const, ...row(each), state: each.state, outcome: each.outcome },
+    })),
+  ];
+}
+
 export async function showAction(db: Db, id: string): Promise<CorrectiveAction> {
   const row = found(
     await db.correctiveAction.findUnique({
@@ -61,6 +85,7 @@ export async function showAction(db: Db, id: string): Promise<CorrectiveAction> 
       addedAt: addedAt.toISOString(),
     })),
     holds,
+    orders: await ordersOf(db, id),
     reviews: reviews.map((each) => ({ ...each, doneAt: each.doneAt.toISOString() })),
   };
 }

@@ -1,7 +1,7 @@
 import type { WeighingReason } from '@countercheck/contracts';
 import type { FrameRow } from '@countercheck/sampling';
 import type { Db } from '../../../kernel/database/database.ts';
-import type { File } from '../population.ts';
+import type { File } from '../../population/index.ts';
 
 const fewFiles = 20;
 

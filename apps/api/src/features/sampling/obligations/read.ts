@@ -6,8 +6,7 @@ import type { Db } from '../../../kernel/database/database.ts';
 import { implementInTransaction } from '../../../kernel/http/implement.ts';
 import { invalid } from '../../../kernel/problems/app-error.ts';
 import { companyOptions, dayAt } from '../../assessment/index.ts';
-import { countFiles } from '../population.ts';
-import { sharesInForce } from './shares.ts';
+import { countFiles, sharesInForce } from '../../population/index.ts';
 
 interface Period {
   from: string;
