@@ -4,10 +4,13 @@ import { publishRuleSets, readRuleSets } from '../features/rule-sets/index.ts';
 import { releaseFile } from '../features/review/index.ts';
 import { planWeek } from './demo/plan-week.ts';
 import { fillDesk } from './demo/fill-desk.ts';
+import { drawPast } from './demo/finished-draw.ts';
+import { openBatch } from './demo/open-batch.ts';
 import { sealPast } from './demo/seal-past.ts';
 import { hashPassword } from '../features/session/index.ts';
 import { system } from '../kernel/actor.ts';
 import { openDatabase, type Db } from '../kernel/database/database.ts';
+import { secretBox } from '../kernel/secrets/box.ts';
 
 /**
  * Loads the demo company when the database is empty, all or nothing, and leaves any other alone.
@@ -42,6 +45,8 @@ const load = async (db: Db) => {
     await reassess(db, system, null, house.id);
     if (stage === 'released') await releaseFile(db, quality, null, house.id, { note: null, publicUrl });
   }
+  await drawPast(db, cast, year, secretBox(process.env['SECRET_KEY'] ?? '', 'draw seeds'));
+  await openBatch(db, { stories, year, cast });
   await planWeek(db, { stories, cast });
 };
 // All in one transaction, which on a slow machine may take its time.

@@ -38,19 +38,37 @@ async function compare(db: Db, cast: Cast, story: YearStory, timezone: string): 
   });
 }
 
-/** A review of the past: without a finding, or with one that was answered and settled. */
-async function review(db: Db, cast: Cast, story: YearStory, found: boolean): Promise<void> {
-  const { house, visits, releasedAt } = story;
+interface Order {
+  source: 'manual' | 'draw';
+  drawId?: string;
+  reason: string;
+  orderedAt: Date;
+  dueOn: Date;
+  doneAt: Date;
+}
+const byHand = ({ releasedAt }: YearStory): Order => ({
+  ...{ source: 'manual', reason: 'Chosen by hand', orderedAt: addDays(releasedAt, 1) },
+  ...{ dueOn: addDays(releasedAt, 14), doneAt: addDays(releasedAt, 6) },
+});
+
+/** A review of the past: without a finding, or with one that was answered. */
+export async function review(
+  db: Db,
+  cast: Cast,
+  story: YearStory,
+  found: boolean,
+  order: Order = byHand(story),
+): Promise<void> {
+  const { house, visits } = story;
   const rater = cast.raters[visits[0]!.rater]!;
   const { quality } = cast;
-  const doneAt = addDays(releasedAt, 6);
+  const { doneAt } = order;
   const day = doneAt.toISOString().slice(0, 10);
   const list = await checklistOn(day);
   const row = await db.fileReview.create({
     data: {
-      ...{ houseId: house.id, revision: 1, raterId: rater.id, source: 'manual', reason: 'Chosen by hand' },
-      ...{ dueOn: addDays(releasedAt, 14), orderedById: quality.id, orderedBy: quality.name },
-      ...{ orderedAt: addDays(releasedAt, 1), reviewerId: quality.id, startedAt: doneAt, doneAt },
+      ...{ houseId: house.id, revision: 1, raterId: rater.id, ...order },
+      ...{ orderedById: quality.id, orderedBy: quality.name, reviewerId: quality.id, startedAt: doneAt },
       ...{ checklistKey: list.key, checklistVersion: list.version },
       ...{ state: 'done', outcome: found ? 'findings' : 'clean' },
     },
