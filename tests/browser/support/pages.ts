@@ -131,7 +131,7 @@ export const pageRows: PageRow[] = [
   { path: '/draws', as: 'quality', main: 'Start a draw' },
   { path: '/draws/$id', as: 'quality', address: frozenDraw, main: 'Reveal the seed and draw' },
   { path: '/batches', as: 'quality', main: 'Open a batch' },
-  { path: '/batches/$id', as: 'quality', address: openBatch, main: /Set 1/ },
+  { path: '/batches/$id', as: 'quality', address: openBatch, main: 'Take the result of' },
   { path: '/sample-plans', as: 'quality', main: 'Not accepted' },
   { path: '/calculator', as: 'rater', main: 'Fill in an example' },
   { path: '/rule-sets', as: 'quality', main: /./ },
