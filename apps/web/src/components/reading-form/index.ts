@@ -12,5 +12,5 @@ export {
 } from './entered.ts';
 export { PartFields } from './part-fields.tsx';
 export { problemsByPath, serverPaths } from './problems.ts';
-export { RowsEntry } from './rows-entry.tsx';
-export { entryFromStored } from './typed-entry.ts';
+export { nextRow, RowsEntry } from './rows-entry.tsx';
+export { entryFromStored, shownText, turnSign, type TypedEntry } from './typed-entry.ts';

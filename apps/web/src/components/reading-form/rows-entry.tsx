@@ -76,7 +76,7 @@ export function RowsEntry({ definition, rows, problems, instrument, onChange }: 
 }
 
 /** A further row keeps the choices of the one before: the same ring, the same kind of opening. */
-function nextRow(rows: readonly EnteredRow[], rowLabel: string): EnteredRow {
+export function nextRow(rows: readonly EnteredRow[], rowLabel: string): EnteredRow {
   const last = rows.at(-1);
   return { ...emptyRow(`${rowLabel} ${rows.length + 1}`), choices: { ...last?.choices } };
 }

@@ -50,7 +50,9 @@ describe('the waiting drafts', () => {
         refusing,
       ),
     ).toBe(false);
-    expect(loadDraft(place, refusing)).toBeNull();
+    // The list of work, the pad and the form show the same as long as the page lives.
+    expect(loadDraft(place, refusing)).not.toBeNull();
     expect(() => dropDraft(place, refusing)).not.toThrow();
+    expect(loadDraft(place, refusing)).toBeNull();
   });
 });

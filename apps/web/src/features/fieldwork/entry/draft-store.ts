@@ -30,32 +30,62 @@ const ofVisit = (visitId: string) => `sheet-draft:${visitId}:`;
 const keyOf = (place: DraftPlace) =>
   `${ofVisit(place.visitId)}${place.test}:${place.subjectId}:${place.supersedes ?? 'new'}`;
 
+const listeners = new Set<() => void>();
+/** Tells of every change of a form: the list of work, the pad and the form itself show the same. */
+export function onDraftChange(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => void listeners.delete(listener);
+}
+const tell = () => {
+  for (const listener of listeners) listener();
+};
+
+/** Forms that the store would not take, while the page lives. */
+const unkept = new Map<string, Draft>();
+/** What was read last of each form, so that asking again gives the same object. */
+const read = new Map<string, { text: string; draft: Draft | null }>();
+
 // A phone in private mode refuses storage; the form must go on working without it.
 export function saveDraft(place: DraftPlace, draft: Draft, store: TextStore): boolean {
+  const key = keyOf(place);
   try {
-    store.setItem(keyOf(place), JSON.stringify(draft));
+    store.setItem(key, JSON.stringify(draft));
+    unkept.delete(key);
     return true;
   } catch {
+    unkept.set(key, draft);
     return false;
+  } finally {
+    tell();
   }
 }
 
 export function loadDraft(place: DraftPlace, store: TextStore): Draft | null {
+  const key = keyOf(place);
+  const here = unkept.get(key);
+  if (here) return here;
   try {
-    const kept = store.getItem(keyOf(place));
-    const read = kept === null ? null : draftSchema.safeParse(JSON.parse(kept));
-    return read?.success ? read.data : null;
+    const text = store.getItem(key);
+    if (text === null) return null;
+    const known = read.get(key);
+    if (known?.text === text) return known.draft;
+    const parsed = draftSchema.safeParse(JSON.parse(text));
+    const draft = parsed.success ? parsed.data : null;
+    read.set(key, { text, draft });
+    return draft;
   } catch {
     return null;
   }
 }
 
 export function dropDraft(place: DraftPlace, store: TextStore): void {
+  unkept.delete(keyOf(place));
   try {
     store.removeItem(keyOf(place));
   } catch {
     // Nothing was stored where nothing can be removed.
   }
+  tell();
 }
 
 /** How many forms of a visit are typed but not recorded. */

@@ -1,7 +1,7 @@
 import { instrumentWords, type TestDefinition } from '@countercheck/measurement';
 import { Choice } from '../../../components/fields/index.ts';
 import { showDate } from '../../../lib/dates.ts';
-import type { OfferedInstrument } from './instruments.ts';
+import { instrumentName, type OfferedInstrument } from './instruments.ts';
 
 interface Props {
   test: TestDefinition;
@@ -11,8 +11,9 @@ interface Props {
   onChange(id: string | null): void;
 }
 
-function words({ instrument, facts, state }: OfferedInstrument): string {
-  const name = `${facts.label} (${instrument.serial})`;
+function words(offered: OfferedInstrument): string {
+  const { facts, state } = offered;
+  const name = instrumentName(offered);
   if (state.counts) return name;
   return `${name} – does not count, ${facts.dueOn ? `was due ${showDate(facts.dueOn)}` : 'no calibration'}`;
 }

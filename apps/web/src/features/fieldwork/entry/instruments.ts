@@ -4,6 +4,7 @@ import {
   type CalibrationState,
   type InstrumentFacts,
   type InstrumentKind,
+  type TestDefinition,
 } from '@countercheck/measurement';
 import { factsOn } from '../../../lib/instrument-facts.ts';
 
@@ -12,6 +13,16 @@ export interface OfferedInstrument {
   facts: InstrumentFacts;
   state: CalibrationState;
 }
+
+/** An instrument as its case says it. */
+export const instrumentName = ({
+  instrument,
+  facts,
+}: Pick<OfferedInstrument, 'instrument' | 'facts'>): string => `${facts.label} (${instrument.serial})`;
+
+/** Whether a test is read from a display that moves with the wind, so that a time is averaged over. */
+export const movingDisplays = ({ instrumentKinds }: Pick<TestDefinition, 'instrumentKinds'>): boolean =>
+  instrumentKinds.some((kind) => kind === 'manometer' || kind === 'blower-door' || kind === 'duct-tester');
 
 /** The instruments a test can be done with, those that count first; one taken out of use is not offered. */
 export function offeredInstruments(

@@ -9,13 +9,11 @@ import { focusFirstBad } from '../../../lib/forms/index.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
 import { AveragingTimer } from './averaging-timer.tsx';
 import { InstrumentPicker } from './instrument-picker.tsx';
+import { movingDisplays } from './instruments.ts';
 import { LivePreview } from './live-preview.tsx';
 import { useReadingForm } from './use-reading-form.ts';
 
 const ImportPoints = lazy(() => import('./logged/import-points.tsx'));
-
-/** Instruments whose display moves with the wind, so that a time is averaged over. */
-const averaged = new Set(['manometer', 'blower-door', 'duct-tester']);
 
 interface Props {
   sheet: VisitSheet;
@@ -32,7 +30,7 @@ export function TestForm(props: Props) {
   const box = useRef<HTMLFormElement>(null);
   const form = useReadingForm(props);
   const { test, draft, change, problems } = form;
-  const moves = test.instrumentKinds.some((kind) => averaged.has(kind));
+  const moves = movingDisplays(test);
   const name = `${test.title}, ${place.subject.label}`;
 
   async function submit() {

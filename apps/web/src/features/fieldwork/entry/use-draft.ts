@@ -1,27 +1,29 @@
-import { useState } from 'react';
+import { useState, useSyncExternalStore } from 'react';
 import { usePhone } from '../phone/use-phone.ts';
 import { changed, type Draft } from './draft.ts';
-import { dropDraft, loadDraft, saveDraft, type DraftPlace } from './draft-store.ts';
+import { dropDraft, loadDraft, onDraftChange, saveDraft, type DraftPlace } from './draft-store.ts';
 
-/** A form's content, kept on the device with every keystroke until its reading is recorded. */
+/** A form's content, kept on the device with every keystroke until its reading is recorded; one wherever it is shown. */
 export function useDraft(place: DraftPlace, begin: () => Draft) {
   const store = usePhone().phone?.drafts ?? localStorage;
-  const [kept, setKept] = useState(() => {
-    const waiting = loadDraft(place, store);
-    return { draft: waiting ?? begin(), resumed: waiting !== null };
-  });
+  const kept = useSyncExternalStore(onDraftChange, () => loadDraft(place, store));
+  const [resumed, setResumed] = useState(kept !== null);
+  const [blank, setBlank] = useState(begin);
+  const now = () => loadDraft(place, store) ?? blank;
   const keep = (draft: Draft) => {
     saveDraft(place, draft, store);
-    setKept({ ...kept, draft });
     return draft;
   };
-  const change = (changes: Partial<Draft>) => void keep(changed(kept.draft, changes));
+  const change = (changes: Partial<Draft>) => void keep(changed(now(), changes));
   /** fixes the moment of the reading with the first attempt to send it */
-  const stamp = (now: string) =>
-    kept.draft.takenAt === null ? keep({ ...kept.draft, takenAt: now }) : kept.draft;
+  const stamp = (moment: string) => {
+    const draft = now();
+    return draft.takenAt === null ? keep({ ...draft, takenAt: moment }) : draft;
+  };
   const clear = () => {
     dropDraft(place, store);
-    setKept({ draft: begin(), resumed: false });
+    setBlank(begin());
+    setResumed(false);
   };
-  return { draft: kept.draft, resumed: kept.resumed, change, stamp, clear };
+  return { draft: kept ?? blank, resumed, change, stamp, clear };
 }

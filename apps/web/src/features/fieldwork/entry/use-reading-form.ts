@@ -1,12 +1,8 @@
 import type { Reading, VisitSheet } from '@countercheck/contracts';
-import { testDefinition } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
 import { useMemo, useState } from 'react';
-import { today } from '../../../lib/dates.ts';
 import { fieldProblems } from '../../../lib/problem.ts';
 import { useLater } from '../../../lib/later.ts';
-import { useMe } from '../../../lib/session.ts';
-import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import {
   allConfirmed,
   hasEntries,
@@ -16,11 +12,9 @@ import {
 } from '../../../components/reading-form/index.ts';
 import { useRecordReading } from '../data/sheet.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
-import { draftFrom, emptyDraft } from './draft.ts';
 import { isHidden } from './hidden.ts';
-import { offeredInstruments, usualInstrument } from './instruments.ts';
 import { laterPreview } from './later-preview.ts';
-import { useDraft } from './use-draft.ts';
+import { useFormDraft } from './use-form-draft.ts';
 
 interface Options {
   sheet: VisitSheet;
@@ -28,34 +22,21 @@ interface Options {
   verdict: Pick<ItemVerdict, 'item' | 'subjectId'>;
   /** the reading to correct; null for a new one */
   corrects: Reading | null;
+  /** false while nobody looks at the verdict: the whole house is judged for it */
+  judged?: boolean;
   onRecorded(): void;
 }
 
 /** One test's form: what is typed, what it comes to, what is wrong with it, and recording it. */
-export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: Options) {
-  const day = today(useMe().company.timezone);
-  const system = useUnitSystem();
-  const test = testDefinition(place.test);
-  const offered = useMemo(
-    () => offeredInstruments(sheet.instruments, test.instrumentKinds, day),
-    [sheet.instruments, test, day],
-  );
-  const { draft, resumed, change, stamp, clear } = useDraft(
-    {
-      visitId: sheet.visit.id,
-      test: test.key,
-      subjectId: place.subject.id,
-      supersedes: corrects?.id ?? null,
-    },
-    () =>
-      corrects
-        ? draftFrom(corrects, test, system)
-        : { ...emptyDraft(test), instrumentId: usualInstrument(offered, sheet.readings) },
+export function useReadingForm({ sheet, place, verdict, corrects, judged = true, onRecorded }: Options) {
+  const { test, day, offered, instrument, draft, resumed, change, stamp, clear } = useFormDraft(
+    sheet,
+    place,
+    corrects,
   );
   const [attempted, setAttempted] = useState(false);
   const record = useRecordReading(sheet, `${test.title}, ${place.subject.label}`);
 
-  const instrument = offered.find(({ facts }) => facts.id === draft.instrumentId)?.facts ?? null;
   const read = useMemo(() => readForm(test, draft), [test, draft]);
   const outcome = useMemo(() => test.compute(read.raw, instrument), [test, read, instrument]);
   // A result can be looked at before everything is ticked; only recording waits for the ticks.
@@ -127,6 +108,8 @@ export function useReadingForm({ sheet, place, verdict, corrects, onRecorded }: 
     hidden,
     preview,
     problems,
+    /** where something is missing or cannot be right, by path */
+    wrong: outcome.ok ? Object.keys(read.unreadable) : outcome.problems.map(({ path }) => path),
     touched: hasEntries(draft),
     attempted,
     error: record.error,

@@ -20,7 +20,7 @@ describe('groupItems', () => {
       item(['spillage'], 'Water heater', { safety: true }),
       item(['envelope-leakage']),
     ]);
-    expect(groups.map(({ key }) => key)).toEqual(['safety', 'tightness', 'fans', 'pressures']);
+    expect(groups.map(({ key }) => key)).toEqual(['safety', 'tightness', 'pressures', 'fans']);
     expect(groups[1]?.verdicts.map(({ title }) => title)).toEqual(['envelope-leakage', 'duct-leakage-total']);
   });
 

@@ -11,8 +11,8 @@ const groupOrder: { key: GroupKey; title: string; rig: string }[] = [
     rig: 'CO monitor on your body, analyzer, manometer',
   },
   { key: 'tightness', title: 'Envelope and ducts', rig: 'Blower door and duct tester, set up once' },
-  { key: 'fans', title: 'Fans and airflow', rig: 'Flow hood or exhaust flow meter' },
   { key: 'pressures', title: 'Pressures', rig: 'Manometer and probes, air handler running' },
+  { key: 'fans', title: 'Fans and airflow', rig: 'Flow hood or exhaust flow meter' },
 ];
 
 const groupOfTest: Record<TestKey, GroupKey> = {
@@ -41,8 +41,8 @@ const workOrder: TestKey[] = [
   'spillage',
   'flue-carbon-monoxide',
   'envelope-leakage',
-  'duct-leakage-outdoors',
   'duct-leakage-total',
+  'duct-leakage-outdoors',
   'duct-leakage-rough',
   'ventilator-duct-leakage',
   ...testKeys,

@@ -1,9 +1,9 @@
 import { useSessionStorage } from '@mantine/hooks';
 import type { VisitSheet } from '@countercheck/contracts';
-import { useEffect, useMemo } from 'react';
+import { lazy, startTransition, Suspense, useEffect, useMemo, useState } from 'react';
 import { StatusMark } from '../../../components/marks/index.ts';
 import { Page } from '../../../components/page/index.ts';
-import { Asked, Empty } from '../../../components/states/index.ts';
+import { Asked, Empty, Loading } from '../../../components/states/index.ts';
 import { showTime, showDay } from '../../../lib/dates.ts';
 import { useParam } from '../../../lib/page-route.ts';
 import { useMe } from '../../../lib/session.ts';
@@ -19,6 +19,9 @@ import { ItemCard, prepareItems } from './item-card.tsx';
 import { SheetContext } from './sheet-context.ts';
 import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
+
+// It names every field of every test, which weighs more than the sheet.
+const WorkList = lazy(() => import('../work/work-list.tsx'));
 
 /** The rater's sheet of one visit: what to mind, what to test, and the end of the visit. */
 export default function VisitPage() {
@@ -45,6 +48,9 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
   const mayRecord = own && (visit.state === 'booked' || visit.state === 'in_progress');
   useEffect(prepareItems, []);
   const view = useMemo(() => ({ sheet, mayRecord }), [sheet, mayRecord]);
+  // What is done first is there first; the rest of a long sheet follows while it is read.
+  const [whole, setWhole] = useState(false);
+  useEffect(() => startTransition(() => setWhole(true)), []);
   const counts = (['pass', 'exempt', 'fail', 'waiting'] as const).map(
     (status) => [status, verdicts.filter((each) => each.status === status).length] as const,
   );
@@ -75,6 +81,11 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
         <Findings house={visit.house} />
         <HouseFacts sheet={sheet} />
         {visit.scope && <p className="soft">Only what is to be looked at again comes up on this visit.</p>}
+        {mayRecord && (
+          <Suspense fallback={<Loading what="Loading what is to be read" />}>
+            <WorkList whole={whole} />
+          </Suspense>
+        )}
         <ul className="counts" aria-label="Where the items stand">
           {counts.map(([status, count]) => (
             <li key={status}>
@@ -83,7 +94,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
           ))}
         </ul>
         {verdicts.length === 0 && <Empty title="Nothing is to be tested on this visit" />}
-        {groups.map((group) => (
+        {(whole ? groups : groups.slice(0, 1)).map((group) => (
           <section key={group.key} className="item-group" aria-label={group.title}>
             <h2>{group.title}</h2>
             <p className="soft small">{group.rig}</p>
