@@ -20,7 +20,7 @@ export function useSession() {
 }
 
 /** How long a network that takes what is sent and answers nothing is waited for, ms. */
-const patience = 1_500;
+const patience = 600;
 
 async function onPhone(): Promise<Me | null> {
   const { keptMe } = await import('./phone/kept-me.ts');

@@ -2,6 +2,7 @@ import { fieldwork } from '@countercheck/contracts';
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useState } from 'react';
 import { upload } from '../../../lib/client.ts';
+import { smallPhoto } from '../../../lib/photos/scale-photo.ts';
 import { keyOf } from '../../../lib/query.ts';
 import { usePhone } from '../phone/use-phone.ts';
 
@@ -29,21 +30,23 @@ export function useSendPhoto(visitId: string, houseId: string, place: string) {
       return;
     }
     const bytes = await file.arrayBuffer();
+    const small = await smallPhoto(file);
+    if (small) await phone.keepSmall(photo.id, await small.arrayBuffer());
     const whole = { ...photo, size: bytes.byteLength, sha256: await sha256(bytes) };
     await phone.add({ kind: 'photo', visitId, place, photo: whole }, houseId, photo.id, bytes);
   };
 }
 
-/** The address of a photo that is still on this phone; null once it is not. */
-export function usePhotoHere(id: string): string | null {
+/** The address of a photo on this phone: all of it while it waits, the small one for the rest of the day. */
+export function usePhotoHere(id: string): { url: string; waits: boolean } | null {
   const { phone, state } = usePhone();
   const waits = state.entries.some((entry) => entry.id === id);
   const [url, setUrl] = useState<string | null>(null);
   useEffect(() => {
-    if (!phone || !waits) return;
+    if (!phone || !state.ready) return;
     let made: string | null = null;
     let gone = false;
-    void phone.photo(id).then((bytes) => {
+    void (waits ? phone.photo(id) : phone.small(id)).then((bytes) => {
       if (!bytes || gone) return;
       made = URL.createObjectURL(new Blob([bytes]));
       setUrl(made);
@@ -53,6 +56,6 @@ export function usePhotoHere(id: string): string | null {
       setUrl(null);
       if (made) URL.revokeObjectURL(made);
     };
-  }, [phone, waits, id]);
-  return url;
+  }, [phone, state.ready, waits, id]);
+  return url === null ? null : { url, waits };
 }

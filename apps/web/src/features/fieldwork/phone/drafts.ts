@@ -14,10 +14,12 @@ export class Drafts implements Pick<Storage, 'getItem' | 'setItem' | 'removeItem
 
   async load(): Promise<void> {
     const names = (await this.store.db.getAllKeys('kept')).filter((name) => name.startsWith(prefix));
-    for (const name of names) {
-      const text = await this.store.get<string>(name);
-      if (text !== null) this.kept.set(name.slice(prefix.length), text);
-    }
+    await Promise.all(
+      names.map(async (name) => {
+        const text = await this.store.get<string>(name);
+        if (text !== null) this.kept.set(name.slice(prefix.length), text);
+      }),
+    );
   }
 
   get length(): number {

@@ -1,4 +1,5 @@
 import type { Me, VisitSheet } from '@countercheck/contracts';
+import { today } from '../../../lib/dates.ts';
 import { storeProblem } from '../../../lib/phone/problem.ts';
 import { onSignedIn } from '../../../lib/session-expiry.ts';
 import { phoneStore } from '../../../lib/phone/store.ts';
@@ -9,6 +10,7 @@ import { Drafts } from './drafts.ts';
 import { laterSheet } from './later-sheet.ts';
 import { phoneOutbox, type PhoneOutbox } from './outbox-store.ts';
 import { Sheets } from './sheets.ts';
+import { Thumbnails } from './thumbnails.ts';
 import { send } from './transport.ts';
 
 export interface PhoneState {
@@ -47,6 +49,7 @@ class Phone {
   private outbox: PhoneOutbox | null = null;
   private ownDrafts: Drafts | null = null;
   private sheets: Sheets | null = null;
+  private thumbnails: Thumbnails | null = null;
   private sender: Sender | null = null;
   private reading: Promise<void> | null = null;
   private again = false;
@@ -90,12 +93,21 @@ class Phone {
       this.outbox = phoneOutbox(store);
       this.sheets = new Sheets(store, this.me.id);
       this.ownDrafts = new Drafts(store);
-      await Promise.all([this.sheets.load(), this.ownDrafts.load()]);
-      const entries = await this.outbox.read();
+      this.thumbnails = new Thumbnails(store);
+      const [entries] = await Promise.all([
+        this.outbox.read(),
+        this.sheets.load(lookedAt()),
+        this.ownDrafts.load(),
+      ]);
       this.set({ ready: true, entries, preparedAt: this.sheets.preparedAt, sheetsVersion: 1 });
+      void this.sheets.whole.then(() => this.set({ sheetsVersion: this.state.sheetsVersion + 1 }));
       void navigator.locks.request(senderLock, () => this.sendForEver());
       void this.fetchSheets();
-      setInterval(() => this.lookAround(), fetchEveryMs);
+      setInterval(() => {
+        this.lookAround();
+        this.sweep();
+      }, fetchEveryMs);
+      this.sweep();
     } catch (problem) {
       this.set({ ready: true, problem });
     }
@@ -222,6 +234,9 @@ class Phone {
     return this.ownDrafts ?? localStorage;
   }
 
+  /** resolves when every keystroke so far is in the store */
+  draftsWritten = async (): Promise<unknown> => this.ownDrafts?.written();
+
   private need(): PhoneOutbox {
     if (!this.outbox) throw this.state.problem ?? new TypeError('the phone is not open yet');
     return this.outbox;
@@ -251,6 +266,7 @@ class Phone {
 
   async withdraw(id: string): Promise<boolean> {
     const gone = await this.need().withdraw(id);
+    if (gone) await this.thumbnails?.drop(id);
     await this.changed();
     return gone;
   }
@@ -259,8 +275,21 @@ class Phone {
     await this.changed();
   }
   photo = (id: string): Promise<ArrayBuffer | null> => this.need().photo(id);
+
+  /** A photo to look at without a network: the small one, until the day ends. */
+  small = async (id: string): Promise<ArrayBuffer | null> => (await this.thumbnails?.read(id)) ?? null;
+  async keepSmall(id: string, bytes: ArrayBuffer): Promise<void> {
+    // Where there is no room for it, the service has one.
+    await this.thumbnails?.keep(today(this.me.company.timezone), id, bytes).catch(() => undefined);
+  }
+  private sweep(): void {
+    void this.thumbnails?.sweep(today(this.me.company.timezone)).catch(() => undefined);
+  }
 }
 export type { Phone };
+
+/** The visit whose sheet is on the screen, which comes before the others. */
+const lookedAt = (): string | undefined => /^\/visits\/([\w-]+)/.exec(window.location.pathname)?.[1];
 
 let current: Phone | null = null;
 

@@ -23,21 +23,47 @@ export class Sheets {
     return this.shared?.preparedAt || null;
   }
 
-  async load(): Promise<void> {
-    this.shared = await this.store.get<Shared>(sharedName(this.userId));
+  /** resolves when the other sheets are open too */
+  whole: Promise<void> = Promise.resolve();
+
+  /**
+   * Opens what is kept. With the visit that is looked at, its sheet alone is waited for: opening a week's sheets takes
+   * a slow phone longer than a person waits.
+   */
+  async load(first?: string): Promise<void> {
     const prefix = sheetName(this.userId, '');
-    const names = await this.store.db.getAllKeys('kept');
-    const found = new Map<string, Kept>();
-    for (const name of names.filter((each) => each.startsWith(prefix))) {
-      const sheet = await this.store.get<Kept>(name);
-      if (sheet) found.set(sheet.visit.id, sheet);
-    }
+    const [shared, names] = await Promise.all([
+      this.store.get<Shared>(sharedName(this.userId)),
+      this.store.db.getAllKeys('kept'),
+    ]);
+    this.shared = shared;
+    const kept = names.filter((each) => each.startsWith(prefix));
+    const wanted = first === undefined ? kept : kept.filter((each) => each === prefix + first);
+    const opened = await this.open(wanted.length > 0 ? wanted : kept);
     this.sheets.clear();
-    for (const [id, sheet] of found) this.sheets.set(id, sheet);
+    this.take(opened);
+    const others = wanted.length > 0 ? kept.filter((each) => !wanted.includes(each)) : [];
+    this.whole = (async () => {
+      if (others.length === 0) return;
+      // After the page has been drawn with what was waited for.
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      this.take(await this.open(others));
+    })();
+  }
+
+  private async open(names: readonly string[]): Promise<Kept[]> {
+    const found = await Promise.all(names.map((name) => this.store.get<Kept>(name)));
+    return found.filter((sheet) => sheet !== null);
+  }
+
+  /** What was taken over meanwhile is newer than what was read. */
+  private take(sheets: readonly Kept[]): void {
+    for (const sheet of sheets) if (!this.sheets.has(sheet.visit.id)) this.sheets.set(sheet.visit.id, sheet);
   }
 
   /** Asks for what has changed; true when something has. Sheets that `holds` names stay whatever happens. */
   async fetch(holds: (visitId: string) => boolean): Promise<boolean> {
+    await this.whole;
     const known = this.shared?.version;
     const query = known ? { known } : {};
     const { version, content } = await call(fieldwork.fieldPackage, { query });

@@ -23,15 +23,15 @@ function OnePhoto({ photo, name }: { photo: Photo; name: string }) {
   const args = { params: { id: photo.id } };
   return (
     <li>
-      <a href={here ?? urlOf(service.photo, args)} target="_blank" rel="noreferrer">
+      <a href={here?.waits ? here.url : urlOf(service.photo, args)} target="_blank" rel="noreferrer">
         <img
-          src={here ?? urlOf(service.thumbnail, args)}
+          src={here?.url ?? urlOf(service.thumbnail, args)}
           alt={photo.caption ?? `Photo of ${name}`}
           loading="lazy"
         />
       </a>
       {photo.caption && <span className="small">{photo.caption}</span>}
-      {here && <span className="small soft">On this phone</span>}
+      {here?.waits && <span className="small soft">On this phone</span>}
     </li>
   );
 }

@@ -6,7 +6,7 @@ import './phone-status.css';
 
 /** Always in sight on a rater's pages: what is not sent yet, and whether there is a network. */
 export default function PhoneStatus() {
-  const { state } = usePhone();
+  const { phone, state } = usePhone();
   if (!state.ready) return null;
   const refused = state.entries.some(({ refusal }) => refusal);
   const tone = refused || state.problem ? 'bad' : state.entries.length > 0 ? 'waits' : 'good';
@@ -15,7 +15,7 @@ export default function PhoneStatus() {
       <Link to="/unsent" aria-label={`${statusWords(state)}. Show what is not sent`}>
         {statusWords(state)}
       </Link>
-      <UpdateOffer />
+      <UpdateOffer kept={async () => phone?.draftsWritten()} />
     </div>
   );
 }
