@@ -4,7 +4,7 @@ import type { Role } from '@countercheck/contracts';
 /** Reads or writes through the API as somebody; the answer's body. */
 export type Ask = <T = { items: { id: string }[] }>(
   who: Role,
-  method: 'GET' | 'PATCH' | 'POST',
+  method: 'GET' | 'POST' | 'PATCH' | 'DELETE',
   path: string,
   body?: object,
 ) => Promise<T>;

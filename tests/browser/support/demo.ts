@@ -44,5 +44,7 @@ export function demoPeople(browser: Browser, baseURL: string) {
       await context.close();
     }
   };
-  return { open, ask };
+  /** Whose session was ended: the next one who asks signs in anew. */
+  const forget = (role: Role) => states.delete(role);
+  return { open, ask, forget };
 }

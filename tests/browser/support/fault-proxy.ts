@@ -32,6 +32,13 @@ export async function faultProxy(target: string): Promise<FaultProxy> {
   const changed = new Map<string, (body: string) => string>();
   const to = new URL(target);
 
+  /** What is to be changed on its way comes whole, and not packed. */
+  function asPlain({ url = '', headers }: IncomingMessage): IncomingMessage['headers'] {
+    if (!changed.has(url)) return headers;
+    const packed = ['accept-encoding', 'if-none-match', 'if-modified-since'];
+    return Object.fromEntries(Object.entries(headers).filter(([name]) => !packed.includes(name)));
+  }
+
   function forward(
     incoming: IncomingMessage,
     body: Buffer,
@@ -40,7 +47,7 @@ export async function faultProxy(target: string): Promise<FaultProxy> {
       const outgoing = request(
         {
           ...{ host: to.hostname, port: to.port, method: incoming.method, path: incoming.url },
-          headers: incoming.headers,
+          headers: asPlain(incoming),
         },
         (head) => {
           const pieces: Buffer[] = [];
