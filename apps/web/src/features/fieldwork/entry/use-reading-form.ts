@@ -45,7 +45,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, judged = true,
   const hidden = isHidden(sheet.file, test.key, place.subject.id);
   const { part: judging } = useLater(laterPreview);
   const preview = useMemo(() => {
-    if (!judging || !result.ok || hidden) return null;
+    if (!judged || !judging || !result.ok || hidden) return null;
     const reading = {
       id: draft.id,
       test: test.key,
@@ -56,7 +56,21 @@ export function useReadingForm({ sheet, place, verdict, corrects, judged = true,
       visitId: sheet.visit.id,
     };
     return judging.previewVerdict(sheet, verdict, reading, corrects?.id ?? null);
-  }, [judging, result, hidden, draft.id, test, place, ticked, instrument, day, sheet, verdict, corrects]);
+  }, [
+    judged,
+    judging,
+    result,
+    hidden,
+    draft.id,
+    test,
+    place,
+    ticked,
+    instrument,
+    day,
+    sheet,
+    verdict,
+    corrects,
+  ]);
 
   const found = problemsByPath(outcome.ok ? [] : outcome.problems, read.unreadable, attempted);
   const reasonMissing = corrects !== null && draft.supersedeReason.trim() === '';
