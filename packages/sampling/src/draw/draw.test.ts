@@ -132,7 +132,7 @@ describe('chances', () => {
   it('of a risk-weighted sample are m·w / T for every file, by every start and in any order', () => {
     const weights = [1, 4, 2, 2, 7, 1, 1, 12, 3, 3];
     const { certain, left, total } = certainties(weights, 4);
-    expect(certain.flatMap((is, at) => (is ? [at] : []))).toEqual([7]);
+    expect([...certain].flatMap((is, at) => (is ? [at] : []))).toEqual([7]);
     expect([left, total]).toEqual([3, 24]);
     for (const order of [
       [0, 1, 2, 3, 4, 5, 6, 8, 9],
@@ -150,7 +150,7 @@ describe('chances', () => {
 
   it('of a unit that outweighs its step are certain, round after round', () => {
     const { certain, left } = certainties([100, 30, 1, 1, 1, 1], 3);
-    expect(certain.slice(0, 2)).toEqual([true, true]);
+    expect([...certain]).toEqual([1, 1, 0, 0, 0, 0]);
     expect(left).toBe(1);
     expect(ids('risk-weighted', 12)).toHaveLength(12);
   });

@@ -29,6 +29,12 @@ export interface DrawResult {
   strata: Stratum[] | null;
 }
 
+function weightsOf(rows: Frame['rows']): Uint32Array {
+  const weights = new Uint32Array(rows.length);
+  for (let at = 0; at < weights.length; at++) weights[at] = rows[at]!.weight;
+  return weights;
+}
+
 /**
  * Draws. The same input gives the same sample on every machine (algorithm `countercheck-draw/1`, specified in
  * docs/sampling.md). Throws RangeError for a seed that is none and for weights too large for the size.
@@ -47,13 +53,7 @@ export function draw({ frame, seed, witness, method, size }: DrawInput): DrawRes
     case 'systematic':
       return named(systematicSample(rows.length, wanted, words));
     case 'risk-weighted':
-      return named(
-        riskWeightedSample(
-          rows.map(({ weight }) => weight),
-          wanted,
-          words,
-        ),
-      );
+      return named(riskWeightedSample(weightsOf(rows), wanted, words));
     case 'stratified': {
       const { chosen, strata } = stratifiedSample(rows, wanted, words);
       return named(chosen, strata);

@@ -2,22 +2,24 @@ import { places, shuffleFirst, type Chosen } from './select.ts';
 import type { WordStream } from './words.ts';
 
 /**
- * Which units are certain, and over what the others are drawn: a unit whose weight reaches the step T / m is taken
+ * Which units are certain (1), and over what the others are drawn: a unit whose weight reaches the step T / m is taken
  * for sure, and the rest is looked at again until no such unit is left. Never throws.
  */
 export function certainties(
-  weights: readonly number[],
+  weights: ArrayLike<number>,
   size: number,
-): { certain: boolean[]; left: number; total: number } {
-  const certain = new Array<boolean>(weights.length).fill(false);
+): { certain: Uint8Array; left: number; total: number } {
+  const certain = new Uint8Array(weights.length);
   let left = Math.min(size, weights.length);
-  let total = weights.reduce((sum, each) => sum + each, 0);
+  let total = 0;
+  for (let at = 0; at < weights.length; at++) total += weights[at]!;
   for (let again = true; again && left > 0;) {
     again = false;
     const [step, over] = [total, left];
     for (let at = 0; at < weights.length; at++) {
       if (certain[at] || over * weights[at]! < step) continue;
-      certain[at] = again = true;
+      certain[at] = 1;
+      again = true;
       left -= 1;
       total -= weights[at]!;
     }
@@ -31,7 +33,7 @@ export function certainties(
  */
 export function marksHit(
   order: ArrayLike<number>,
-  weights: readonly number[],
+  weights: ArrayLike<number>,
   left: number,
   total: number,
   start: number,
@@ -54,14 +56,15 @@ export function marksHit(
  * would pass 2⁵³. Source: Madow 1949, Goodman and Kish 1950, Hartley and Rao 1962 (from memory); the chances are
  * proved by going through every start in the tests.
  */
-export function riskWeightedSample(weights: readonly number[], size: number, words: WordStream): Chosen[] {
+export function riskWeightedSample(weights: ArrayLike<number>, size: number, words: WordStream): Chosen[] {
   const { certain, left, total } = certainties(weights, size);
   if (left * total > Number.MAX_SAFE_INTEGER)
     throw new RangeError('The weights are too large for this many files: give smaller whole numbers.');
   const chosen: Chosen[] = [];
-  certain.forEach((is, position) => is && chosen.push({ position, chance: [1, 1] }));
+  for (let position = 0; position < certain.length; position++)
+    if (certain[position]) chosen.push({ position, chance: [1, 1] });
   if (left > 0) {
-    const order = certain.includes(true)
+    const order = certain.includes(1)
       ? places(weights.length).filter((at) => !certain[at])
       : places(weights.length);
     shuffleFirst(order, order.length - 1, words);
