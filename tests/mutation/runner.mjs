@@ -113,7 +113,7 @@ class InProcessRunner {
    */
   async mutantRun(options) {
     const { activeMutant, hitLimit, testFilter: ids } = options;
-    if (ids === undefined) throw new Error('A mutant that is on while the code loads cannot be tried here.');
+    if (ids === undefined) return this.#whileLoading(options);
     let failure = await this.#firstFailure(activeMutant.id, ids, hitLimit);
     const reached = this.#switches.hitCount > 0;
     const leftover = failure !== undefined && (await this.#failureOf(failure.test)) !== undefined;
@@ -129,6 +129,49 @@ class InProcessRunner {
       failureMessage: failure.failureMessage,
       nrOfTests: failure.ran,
     };
+  }
+
+  /**
+   * A mutant of what runs while the code loads, a table for instance: everything is loaded with it on, tried with the
+   * quick tests that import its file, and forgotten again.
+   *
+   * @param {import('@stryker-mutator/api/test-runner').MutantRunOptions} options
+   * @returns {Promise<import('@stryker-mutator/api/test-runner').MutantRunResult>}
+   */
+  async #whileLoading({ activeMutant, hitLimit, sandboxFileName }) {
+    const opened = await this.#tests();
+    opened.forget();
+    Object.assign(this.#switches, { activeMutant: activeMutant.id, hitCount: 0, hitLimit });
+    /**
+     * @param {string} failureMessage
+     * @param {string} id
+     * @param {number} nrOfTests
+     * @returns {import('@stryker-mutator/api/test-runner').MutantRunResult}
+     */
+    const killed = (failureMessage, id, nrOfTests) => ({
+      status: MutantRunStatus.Killed,
+      killedBy: [id],
+      failureMessage,
+      nrOfTests,
+    });
+    let ran = 0;
+    try {
+      const tests = await opened.reaching([sandboxFileName]);
+      tests.sort((one, other) => (this.#took.get(one.id) ?? 0) - (this.#took.get(other.id) ?? 0));
+      for (const test of tests) {
+        if ((this.#took.get(test.id) ?? 0) > longest) continue;
+        ran += 1;
+        const failureMessage = await this.#failureOf(test);
+        if (failureMessage !== undefined) return killed(failureMessage, test.id, ran);
+      }
+      return { status: MutantRunStatus.Survived, nrOfTests: ran };
+    } catch (error) {
+      // nothing could be loaded: whoever runs the tests notices that
+      return killed(error instanceof Error ? error.message : String(error), 'loading', ran);
+    } finally {
+      this.#switches.activeMutant = undefined;
+      opened.forget();
+    }
   }
 
   async dispose() {
