@@ -1,5 +1,6 @@
-import type { Checked, MeasuredValue } from '@countercheck/measurement';
+import type { Checked, MeasuredValue, UnitSystem } from '@countercheck/measurement';
 import type { Evaluate, ItemVerdict, Status } from '@countercheck/rules';
+import { verdictIn } from '@countercheck/rules/in-units';
 import { assess, type Assessment } from './assess.ts';
 import { withoutError, type Recall, type RecalledReading } from './recall.ts';
 import { subjectsOf } from './subjects.ts';
@@ -43,7 +44,7 @@ function directionOf(before: Status, after: Status): Flip['direction'] {
 
 const keyOf = (each: Pick<ItemVerdict, 'item' | 'subjectId'>) => `${each.item}/${each.subjectId}`;
 
-function flipsBetween(before: Assessment, after: Assessment): Flip[] {
+function flipsBetween(before: Assessment, after: Assessment, system: UnitSystem): Flip[] {
   const now = new Map(after.scorecard.verdicts.map((each) => [keyOf(each), each]));
   return before.scorecard.verdicts.flatMap((was): Flip[] => {
     const is = now.get(keyOf(was));
@@ -51,9 +52,8 @@ function flipsBetween(before: Assessment, after: Assessment): Flip[] {
     const { item, title, subjectId, subjectLabel } = was;
     const direction = directionOf(was.status, is.status);
     const both = { before: was.status, after: is.status, direction };
-    return [
-      { item, title, subjectId, subjectLabel, ...both, reasonBefore: was.reason, reasonAfter: is.reason },
-    ];
+    const [reasonBefore, reasonAfter] = [verdictIn(was, system).reason, verdictIn(is, system).reason];
+    return [{ item, title, subjectId, subjectLabel, ...both, reasonBefore, reasonAfter }];
   });
 }
 
@@ -69,8 +69,14 @@ function resultsOf(before: readonly MeasuredValue[], after: readonly MeasuredVal
  * verdicts that flip, in both directions. Pure; the file stays as it is. Never throws.
  * Problems: those of `withoutError`.
  * @param ruleSet the set that the house is judged by, compiled with `compileRuleSet`
+ * @param system the units in which the reasons are told
  */
-export function recallOutcome(file: HouseFile, recall: Recall, ruleSet: Evaluate): Checked<RecallOutcome> {
+export function recallOutcome(
+  file: HouseFile,
+  recall: Recall,
+  ruleSet: Evaluate,
+  system: UnitSystem = 'us',
+): Checked<RecallOutcome> {
   const corrected = withoutError(file, recall);
   if (!corrected.ok) return corrected;
   const before = assess(file, ruleSet);
@@ -85,7 +91,7 @@ export function recallOutcome(file: HouseFile, recall: Recall, ruleSet: Evaluate
     const subjectLabel = labels.get(each.subjectId) ?? each.subjectId;
     return { ...each, whyNot, subjectLabel, results: resultsOf(was.values, is.values) };
   });
-  const flips = flipsBetween(before, after);
+  const flips = flipsBetween(before, after, system);
   const revisit =
     flips.some((each) => each.direction === 'worse') || readings.some((each) => each.whyNot !== null);
   return { ok: true, value: { readings, flips, revisit } };

@@ -261,6 +261,13 @@ describe('what a recall does to a house', () => {
     expect(changed[0]!.results[0]!.after).toBeCloseTo(0.092 + 1 / 249.08891, 12);
   });
 
+  it('tells the reasons in the units asked for', () => {
+    // 0.092 in. w.c. and 1 Pa more are 23.92 Pa; 110 % of the reported 21.17 Pa are 23.29
+    const told = recallOutcome(file(supply(0.092)), recall('manometer', offset(-1)), evaluate, 'si');
+    const [flip] = told.ok ? told.value.flips : [];
+    expect(flip?.reasonAfter).toBe('23.9 Pa is 113 % of the reported 21.17; limit 110 %.');
+  });
+
   it('finds a failure that was none, for which nobody has to come back', () => {
     const { flips, revisit } = outcomeOf(file(supply(0.1)), recall('manometer', gain(10)));
     expect(flips).toMatchObject([{ before: 'fail', after: 'pass', direction: 'better' }]);

@@ -18,7 +18,6 @@ export { compileDecisions, decide, type CompiledSet } from './compile/set.ts';
 export type { Decision } from './compile/item.ts';
 export { compileRuleSet, evaluate, type Evaluate } from './evaluate.ts';
 export { explain } from './explain.ts';
-export { comparisonIn, verdictIn } from './words/in-units.ts';
 export { resolveInheritance, type Inheritance } from './inherit.ts';
 export { assumedAccuracies, reportedSpread, type AssumedAccuracy } from './uncertainty/reported.ts';
 export type { Spread } from './uncertainty/spread.ts';

@@ -6,6 +6,7 @@ import { keyOf } from './query.ts';
 /** One instrument. The service lists them only; a company's instruments fill a page or two at most. */
 export function useInstrument(id: string) {
   return useQuery<Instrument | null>({
+    enabled: id !== '',
     queryKey: [...keyOf(instruments.list), 'one', id],
     queryFn: async ({ signal }) => {
       for (let page = 1; ; page += 1) {

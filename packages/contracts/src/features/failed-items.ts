@@ -23,6 +23,10 @@ export const failedItemSchema = z
     state: z.enum(failedItemStates),
     reason: z.string().describe('by how much it failed, in words'),
     needed: z.string().nullable(),
+    inSi: z
+      .object({ reason: z.string(), needed: z.string().nullable() })
+      .nullish()
+      .describe('the same in SI units; null where the verdict of these words is not kept any more'),
     correction: z.string(),
     cautions: z.array(z.string()),
     timesFailed: z.int(),

@@ -12,8 +12,8 @@ type Pair = readonly [kept: string, said: string];
 const kinds = Object.keys(quantities) as QuantityKind[];
 const numeric = (comparison: Comparison) => comparison.low !== null || comparison.high !== null;
 
-/** A comparison with its words in a unit system, from its numbers. Never throws. */
-export function comparisonIn(comparison: Comparison, system: UnitSystem): Comparison {
+/** A comparison with its words in a unit system, from its numbers. */
+function comparisonIn(comparison: Comparison, system: UnitSystem): Comparison {
   const { agreement, quantity } = comparison;
   return {
     ...comparison,

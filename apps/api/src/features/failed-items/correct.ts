@@ -5,7 +5,7 @@ import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { keepPhoto, prepareImage, receiveUpload } from '../photos/index.ts';
 import { heldItem } from './held.ts';
-import { presentFailedItem } from './present.ts';
+import { presentFailedItems } from './present.ts';
 
 /** What was done about a failed item. Saying so does not pass it: only a new reading does. */
 export function correctFailedItems(app: FastifyInstance): void {
@@ -33,7 +33,7 @@ export function correctFailedItems(app: FastifyInstance): void {
       before: { state: row.state },
       after: { state, text: body.text },
     });
-    return presentFailedItem(await heldItem(db, row.id));
+    return (await presentFailedItems(db, [await heldItem(db, row.id)]))[0]!;
   });
 
   const photo = routes.failedItems.addPhoto;

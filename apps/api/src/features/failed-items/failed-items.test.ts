@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { FailedItem } from '@countercheck/contracts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { bookVisit, partsOf, readingOf, signFigures } from '../../../../../tests/support/house-life.ts';
 import { system } from '../../kernel/actor.ts';
@@ -18,7 +19,16 @@ beforeAll(async () => {
   test = await startApp();
   [builder, stranger] = [await test.as('builder'), await test.as('otherBuilder')];
   const rater = await test.as('rater');
-  for (const house of [test.company.house, test.company.otherHouse]) {
+  for (const [house, unitSystem] of [
+    [test.company.house, 'us'],
+    [test.company.otherHouse, 'si'],
+  ] as const) {
+    await test.app.database.as(system, async (db) => {
+      await db.company.update({ where: { id: 1 }, data: { unitSystem } });
+      const { builderId } = await db.house.findUniqueOrThrow({ where: { id: house.id } });
+      const contact = { name: 'Foreman', email: `${unitSystem}@weir.example`, notify: true };
+      await db.builderContact.create({ data: { builderId, ...contact } });
+    });
     await signFigures(test, house);
     const visit = await bookVisit(test, house.id);
     const manometer = test.company.instruments.manometer.id;
@@ -49,6 +59,28 @@ it('a builder sees what failed in its own houses, and nothing of another’s', a
   const request = await stranger.post(`/houses/${test.company.house.id}/reinspection-requests`, {});
   expect(request.statusCode).toBe(404);
   expect((await (await test.as('office')).get('/failed-items')).json()).toMatchObject({ total: 4 });
+});
+
+// 0.3 in. w.c. = 74.73 Pa, 0.085 = 21.17 Pa and 110 % of it = 23.29 Pa
+it('is told in either system of units, the words that were kept and the same in SI', async () => {
+  const { items: told } = (await builder.get('/failed-items')).json<{ items: FailedItem[] }>();
+  const supply = told.find(({ item }) => item === 'supply-static')!;
+  expect(supply.reason).toContain('0.3 in. w.c. is 353 % of the reported 0.085; limit 110 %');
+  expect(supply.needed).toBe('at most 0.0935 in. w.c.');
+  expect(supply.inSi).toEqual({
+    reason: '74.7 Pa is 353 % of the reported 21.17; limit 110 %.',
+    needed: 'at most 23.29 Pa',
+  });
+});
+
+it('is told by mail in the units of the company', async () => {
+  const letters = await test.app.database.as(system, (db) =>
+    db.outgoingMail.findMany({ where: { about: 'failed items' }, select: { recipient: true, body: true } }),
+  );
+  const to = (recipient: string) => letters.find((each) => each.recipient === recipient)!.body;
+  expect(to('us@weir.example')).toContain('Needed: at most 0.0935 in. w.c.');
+  expect(to('si@weir.example')).toContain('Needed: at most 23.29 Pa.');
+  expect(to('si@weir.example')).not.toContain('in. w.c.');
 });
 
 it('is filtered by the database', async () => {

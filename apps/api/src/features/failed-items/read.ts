@@ -6,7 +6,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { found } from '../../kernel/problems/app-error.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
 import { openRetest } from '../booking-rules/index.ts';
-import { failedItemParts, presentFailedItem } from './present.ts';
+import { failedItemParts, presentFailedItems } from './present.ts';
 
 /** What failed first is kept from a rater who measures the house again. */
 const notBlind = (actor: UserActor): Prisma.FailedItemWhereInput =>
@@ -28,15 +28,12 @@ export function readFailedItems(app: FastifyInstance): void {
       orderBy: [{ openedAt: 'desc' }, { id: 'asc' }],
       ...pageWindow(query),
     });
-    return pageAnswer(rows.map(presentFailedItem), await db.failedItem.count({ where }), query);
+    return pageAnswer(await presentFailedItems(db, rows), await db.failedItem.count({ where }), query);
   });
 
-  implementInTransaction(app, routes.failedItems.show, async ({ db, actor, params }) =>
-    presentFailedItem(
-      found(
-        await db.failedItem.findFirst({ where: { ...params, ...notBlind(actor) }, include: failedItemParts }),
-        'failed item',
-      ),
-    ),
-  );
+  implementInTransaction(app, routes.failedItems.show, async ({ db, actor, params }) => {
+    const where = { ...params, ...notBlind(actor) };
+    const row = found(await db.failedItem.findFirst({ where, include: failedItemParts }), 'failed item');
+    return (await presentFailedItems(db, [row]))[0]!;
+  });
 }

@@ -1,4 +1,6 @@
+import type { UnitSystem } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
+import { verdictIn } from '@countercheck/rules/in-units';
 import type { Db } from '../../kernel/database/database.ts';
 import { queueMail } from '../../kernel/records/mail.ts';
 import type { VisitRow } from '../visits/index.ts';
@@ -17,14 +19,32 @@ export function stopWorkOf(verdicts: readonly ItemVerdict[]): StopWork[] {
 
 const placeOf = ({ house }: VisitRow) => `${house.address} (lot ${house.lot}, ${house.community.name})`;
 
-const lines = (verdicts: readonly ItemVerdict[]) =>
-  verdicts.map((each) => {
+const lines = (verdicts: readonly ItemVerdict[], system: UnitSystem) =>
+  verdicts.map((kept) => {
+    const each = verdictIn(kept, system);
     const needed = each.headline?.needed;
     return `- ${each.title}, ${each.subjectLabel}: ${each.reason}${needed ? ` Needed: ${needed}.` : ''}
   ${each.correction}`;
   });
 
-/** The builder's people who asked for notices learn what failed and how it is usually corrected. */
+/** The units of who gets a letter: his own where he has an account and chose some, else the company's. */
+async function unitsOf(db: Db, emails: readonly string[]): Promise<(email: string) => UnitSystem> {
+  const { unitSystem } = await db.company.findUniqueOrThrow({
+    where: { id: 1 },
+    select: { unitSystem: true },
+  });
+  const chosen = await db.user.findMany({
+    where: { email: { in: [...emails], mode: 'insensitive' }, active: true, unitSystem: { not: null } },
+    select: { email: true, unitSystem: true },
+  });
+  const own = new Map(chosen.map((user) => [user.email.toLowerCase(), user.unitSystem]));
+  return (email) => own.get(email.toLowerCase()) ?? unitSystem;
+}
+
+/**
+ * The builder's people who asked for notices learn what failed and how it is usually corrected, each in the units
+ * that he reads.
+ */
 export async function tellBuilder(
   db: Db,
   visit: VisitRow,
@@ -35,20 +55,25 @@ export async function tellBuilder(
   const contacts = await db.builderContact.findMany({
     where: { builderId: visit.house.builder.id, notify: true, email: { not: null } },
   });
-  const body = [
-    `At ${placeOf(visit)} these items did not meet the programme:`,
-    '',
-    ...lines(failed),
-    '',
-    `Record what was corrected, with photos, and ask for a reinspection: ${publicUrl}/my-houses/${visit.houseId}`,
-    '',
-  ].join('\n');
+  const systemOf = await unitsOf(
+    db,
+    contacts.map(({ email }) => email!),
+  );
+  const body = (system: UnitSystem) =>
+    [
+      `At ${placeOf(visit)} these items did not meet the programme:`,
+      '',
+      ...lines(failed, system),
+      '',
+      `Record what was corrected, with photos, and ask for a reinspection: ${publicUrl}/my-houses/${visit.houseId}`,
+      '',
+    ].join('\n');
   await queueMail(
     db,
     ...contacts.map(({ email }) => ({
       recipient: email!,
       subject: `${failed.length === 1 ? '1 item' : `${failed.length} items`} to correct: ${placeOf(visit)}`,
-      body,
+      body: body(systemOf(email!)),
       about: 'failed items',
     })),
   );

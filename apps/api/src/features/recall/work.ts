@@ -7,7 +7,7 @@ import {
   type Recall,
   type ReadingChange,
 } from '@countercheck/assessment';
-import type { InstrumentKind } from '@countercheck/measurement';
+import type { InstrumentKind, UnitSystem } from '@countercheck/measurement';
 import type { Prisma } from '@countercheck/prisma';
 import { system } from '../../kernel/actor.ts';
 import type { Database, Db } from '../../kernel/database/database.ts';
@@ -37,9 +37,13 @@ async function housesRead(db: Db, { instrumentId, from, to }: Recall, timezone: 
 const json = (value: unknown) => JSON.parse(JSON.stringify(value)) as Prisma.InputJsonValue;
 
 /** Works out one house and keeps what was found; the house itself is only read. */
-async function lookAt(db: Db, recallId: string, recall: Recall, houseId: string): Promise<void> {
+async function lookAt(
+  db: Db,
+  { recallId, recall, system: units }: { recallId: string; recall: Recall; system: UnitSystem },
+  houseId: string,
+): Promise<void> {
   const { file, ruleSet } = await assessHouse(db, houseId);
-  const outcome = recallOutcome(file, recall, ruleSet.evaluate);
+  const outcome = recallOutcome(file, recall, ruleSet.evaluate, units);
   if (!outcome.ok) throw new Error(outcome.problem.message);
   const { readings, flips, revisit } = outcome.value;
   if (readings.length === 0) return;
@@ -126,10 +130,14 @@ export function recallWork(database: Database): RunWork {
       const row = await as((db) => db.recall.findUniqueOrThrow({ where: { id }, include: withInstrument }));
       const recall = recallOf(row);
       const houses = await as(async (db) => housesRead(db, recall, (await companyOptions(db)).timezone));
+      // the letters are the company's, and so are their units
+      const { unitSystem } = await as((db) =>
+        db.company.findUniqueOrThrow({ where: { id: 1 }, select: { unitSystem: true } }),
+      );
       progress.total = houses.length;
       for (const houseId of houses) {
         signal.throwIfAborted();
-        await as((db) => lookAt(db, id, recall, houseId));
+        await as((db) => lookAt(db, { recallId: id, recall, system: unitSystem }, houseId));
         progress.done += 1;
       }
       return async (db) => {

@@ -1,4 +1,4 @@
 export { Chart } from './chart.tsx';
 export { Points } from './points.tsx';
 export { evenReach, linearScale, logReach, logScale } from './scale.ts';
-export { Band, Bars, Line, Rule, Spread } from './shapes.tsx';
+export { Band, Bars, Dots, Line, Rule, Spread } from './shapes.tsx';

@@ -10,6 +10,12 @@ export function Line({ frame, places }: { frame: Frame; places: readonly Place[]
   return <path className="chart-line" clipPath={frame.clip} d={path(places, frame)} aria-hidden="true" />;
 }
 
+/** Many points as one stroke, for those that need not be walked through; the table beside the chart has them. */
+export function Dots({ frame: { x, y, clip }, places }: { frame: Frame; places: readonly Place[] }) {
+  const d = places.map(([a, b]) => `M${x.at(a).toFixed(1)} ${y.at(b).toFixed(1)}h0`).join('');
+  return <path className="chart-dots" clipPath={clip} d={d} aria-hidden="true" />;
+}
+
 interface BandProps {
   frame: Frame;
   low: readonly Place[];

@@ -2,6 +2,7 @@ import type { FailedItem } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { Caution, Tag } from '../../components/marks/index.ts';
 import { FactList } from '../../components/page/index.ts';
+import { useFailureIn } from '../../lib/units/failure-in.ts';
 import { itemStateWords, tradeWords } from './words.ts';
 
 const toneOf = { open: 'bad', corrected: 'brass', reinspection_asked: 'brass', closed: 'good' } as const;
@@ -12,12 +13,13 @@ export function ItemState({ state }: { state: FailedItem['state'] }) {
 
 /** By how much it failed, what would do, and whose work it usually is. */
 export function FailureFacts({ item }: { item: FailedItem }) {
+  const { reason, needed } = useFailureIn(item);
   return (
     <>
-      <p>{item.reason}</p>
+      <p>{reason}</p>
       <FactList
         facts={[
-          ['Would pass with', item.needed],
+          ['Would pass with', needed],
           ['Trade', tradeWords(item.trade)],
           ...(item.timesFailed > 1 ? [['Times failed', item.timesFailed] as [string, number]] : []),
         ]}
@@ -34,6 +36,7 @@ export function FailureFacts({ item }: { item: FailedItem }) {
 
 /** A failed item in the list of its house. */
 export function FailedItemCard({ item }: { item: FailedItem }) {
+  const { reason } = useFailureIn(item);
   return (
     <li className="stack card">
       <div className="card-head">
@@ -44,7 +47,7 @@ export function FailedItemCard({ item }: { item: FailedItem }) {
         </h3>
         <ItemState state={item.state} />
       </div>
-      {item.state === 'closed' ? <p className="soft">{item.reason}</p> : <FailureFacts item={item} />}
+      {item.state === 'closed' ? <p className="soft">{reason}</p> : <FailureFacts item={item} />}
     </li>
   );
 }

@@ -7,6 +7,7 @@ import { SourceMark } from '../../components/working/index.ts';
 import { useRoute } from '../../lib/query.ts';
 import { judge } from './judge.ts';
 import type { CalculatorState } from './state.ts';
+import { useVerdictIn } from '../../lib/units/verdict-in.ts';
 
 interface Props {
   ruleSetId: string;
@@ -43,7 +44,8 @@ function sourceOf({ trace }: ItemVerdict) {
   return (ways.find(({ key }) => key === trace.decidedBy) ?? ways[0])?.source;
 }
 
-function Verdict({ verdict }: { verdict: ItemVerdict }) {
+function Verdict({ verdict: kept }: { verdict: ItemVerdict }) {
+  const verdict = useVerdictIn(kept);
   const source = sourceOf(verdict);
   const takes = verdict.takes?.map(({ words }) => words) ?? verdict.trace.wouldChange;
   return (

@@ -2,7 +2,7 @@ import { failedItems, failedItemStates, type FailedItem } from '@countercheck/co
 import { Link } from '@tanstack/react-router';
 import { BuilderChoice } from '../../components/choosers/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
-import { Tag } from '../../components/marks/index.ts';
+import { FailureReason, Tag } from '../../components/marks/index.ts';
 import { ButtonLink, Moment, Page } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
@@ -27,7 +27,7 @@ const columns: Column<FailedItem>[] = [
   },
   { title: 'House', cell: (row) => <Link to={`/houses/${row.house.id}`}>{row.house.address}</Link> },
   { title: 'Builder', cell: (row) => row.house.builder.name },
-  { title: 'By how much', cell: (row) => row.reason },
+  { title: 'By how much', cell: (row) => <FailureReason item={row} /> },
   { title: 'Trade', cell: (row) => tradeWords[row.trade] ?? row.trade },
   { title: 'Since', cell: (row) => <Moment at={row.openedAt} day /> },
   { title: 'Times', figure: true, cell: (row) => row.timesFailed },

@@ -1,19 +1,13 @@
-import { Button, TextInput, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { fileReviews, type FileReviewSummary } from '@countercheck/contracts';
-import { Link, useNavigate } from '@tanstack/react-router';
+import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
-import { HouseChoice, RaterChoice } from '../../components/choosers/index.ts';
-import { Dialog, FormBody } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
-import { DateText, Moment, Page } from '../../components/page/index.ts';
-import { ChoiceFilter, DataTable, SearchFilter, type Column } from '../../components/table/index.ts';
-import type { BodyOf } from '../../lib/client.ts';
-import { addDays, today } from '../../lib/dates.ts';
-import { useContractForm } from '../../lib/forms/index.ts';
+import { Moment, Page } from '../../components/page/index.ts';
+import { OrderDialog, SecondLookList } from '../../components/second-looks/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
-import { useMe } from '../../lib/session.ts';
-import { reviewStateWords, sourceWords } from '../../lib/words/quality.ts';
+import { reviewStateWords } from '../../lib/words/quality.ts';
 
 const shown = [
   { value: 'mine', label: 'Mine' },
@@ -22,32 +16,6 @@ const shown = [
   { value: 'appealed', label: 'Under appeal' },
   { value: 'done', label: 'Finished' },
 ] as const;
-
-const columns: Column<FileReviewSummary>[] = [
-  {
-    title: 'House',
-    head: true,
-    cell: (row) => (
-      <>
-        <Link to={`/file-reviews/${row.id}`}>{row.house.address}</Link>
-        <span className="small soft"> lot {row.house.lot}</span>
-      </>
-    ),
-  },
-  { title: 'Builder', cell: (row) => row.house.builder.name },
-  { title: 'Rater', cell: (row) => row.rater.name },
-  { title: 'Why', cell: (row) => sourceWords[row.source] },
-  {
-    title: 'Due',
-    cell: (row) => (
-      <>
-        <DateText date={row.dueOn} /> {row.overdue && <Tag tone="bad">Overdue</Tag>}
-      </>
-    ),
-  },
-  { title: 'Reviewer', cell: (row) => row.reviewer?.name ?? 'Nobody yet' },
-  { title: 'State', cell: (row) => <State review={row} /> },
-];
 
 function State({ review: { state, outcome, openFindings, doneAt } }: { review: FileReviewSummary }) {
   if (state !== 'done')
@@ -65,7 +33,7 @@ function State({ review: { state, outcome, openFindings, doneAt } }: { review: F
 
 /** The desk: files to be looked at a second time, the one due first on top. */
 export default function ReviewsPage() {
-  const { values, page, change } = useListSearch();
+  const { values, page } = useListSearch();
   const query = useRoute(
     fileReviews.list,
     {
@@ -78,6 +46,11 @@ export default function ReviewsPage() {
     },
     { keepPrevious: true },
   );
+  const navigate = useNavigate();
+  const order = useAction(fileReviews.order, {
+    invalidates: [fileReviews.list],
+    onDone: ({ id }) => navigate({ to: `/file-reviews/${id}` }),
+  });
   const [ordering, setOrdering] = useState(false);
   return (
     <Page
@@ -85,49 +58,30 @@ export default function ReviewsPage() {
       lead="Submitted and released files, looked at a second time by somebody who did not measure."
       actions={<Button onClick={() => setOrdering(true)}>Order a review</Button>}
     >
-      <DataTable
+      <SecondLookList
         caption="File reviews"
         query={query}
-        columns={columns}
-        keyOf={(row) => row.id}
-        filters={
-          <>
-            <SearchFilter label="Address or lot" />
-            <ChoiceFilter label="Show" name="which" none="Every open review" options={shown} />
-            <RaterChoice value={values.raterId ?? null} onChange={(raterId) => change({ raterId })} />
-          </>
-        }
+        to={({ id }) => `/file-reviews/${id}`}
+        rater="Rater"
+        before={[{ title: 'Builder', cell: (row) => row.house.builder.name }]}
+        after={[
+          { title: 'Reviewer', cell: (row) => row.reviewer?.name ?? 'Nobody yet' },
+          { title: 'State', cell: (row) => <State review={row} /> },
+        ]}
+        shown={shown}
+        none="Every open review"
         empty="No such review"
       />
-      {ordering && <OrderReview onClose={() => setOrdering(false)} />}
-    </Page>
-  );
-}
-
-function OrderReview({ onClose }: { onClose: () => void }) {
-  const day = today(useMe().company.timezone);
-  const navigate = useNavigate();
-  const order = useAction(fileReviews.order, {
-    invalidates: [fileReviews.list],
-    onDone: ({ id }) => navigate({ to: `/file-reviews/${id}` }),
-  });
-  const of = useContractForm({
-    schema: fileReviews.order.body,
-    initialValues: { houseId: null as string | null, dueOn: addDays(day, 14), reason: '' },
-    send: (body) => order.mutateAsync({ body: body as BodyOf<typeof fileReviews.order> }),
-  });
-  const { form } = of;
-  return (
-    <Dialog title="Order a review" onClose={onClose}>
-      <FormBody of={of} action="Order" onCancel={onClose}>
-        <HouseChoice
-          value={form.getValues().houseId}
-          onChange={(id) => form.setFieldValue('houseId', id)}
-          error={form.errors.houseId as string | undefined}
+      {ordering && (
+        <OrderDialog
+          title="Order a review"
+          route={fileReviews.order}
+          days={14}
+          whyHelp="May be left out."
+          onOrder={(body) => order.mutateAsync({ body })}
+          onClose={() => setOrdering(false)}
         />
-        <TextInput type="date" label="Due" {...form.getInputProps('dueOn')} />
-        <Textarea label="Why" description="May be left out." autosize {...form.getInputProps('reason')} />
-      </FormBody>
-    </Dialog>
+      )}
+    </Page>
   );
 }

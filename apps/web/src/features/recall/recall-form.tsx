@@ -12,7 +12,18 @@ import { useMe } from '../../lib/session.ts';
 import { useInstrument } from '../../lib/use-instrument.ts';
 import { RangeFactors } from './range-factors.tsx';
 
+/** What is known already, as a drift seen in the field proposes it; the bench says what it really is. */
+export interface ProposedRecall {
+  instrument: Instrument;
+  /** yyyy-mm-dd */
+  from?: string | undefined;
+  to?: string | undefined;
+  /** a gain, % */
+  percent?: number | undefined;
+}
+
 interface RecallFormProps {
+  proposed?: ProposedRecall | undefined;
   onDone: (begun: RecallSheet) => void;
   onCancel: () => void;
 }
@@ -48,18 +59,21 @@ function useInstrumentsFound(search: string) {
 }
 
 /** Which instrument, on which days, and by how much it was wrong. */
-export function RecallForm({ onDone, onCancel }: RecallFormProps) {
+export function RecallForm({ proposed, onDone, onCancel }: RecallFormProps) {
   const day = today(useMe().company.timezone);
-  const [chosen, setChosen] = useState<string | null>(null);
+  const [chosen, setChosen] = useState<string | null>(proposed?.instrument.id ?? null);
   const instrument = useInstrument(chosen ?? '').data ?? null;
   const ranges = rangesOf(instrument);
   const begin = useAction(recall.begin, { invalidates: [recall.list], onDone });
   const of = useContractForm({
     schema: recall.begin.body,
     initialValues: {
-      instrumentId: null as string | null,
-      ...{ from: addDays(day, -365), to: day },
-      error: { kind: 'offset', value: null, percent: null, factors: {} } as ErrorFields,
+      instrumentId: proposed?.instrument.id ?? null,
+      ...{ from: proposed?.from ?? addDays(day, -365), to: proposed?.to ?? day },
+      error: {
+        ...{ kind: proposed?.percent === undefined ? 'offset' : 'gain', percent: proposed?.percent ?? null },
+        ...{ value: null, factors: {} },
+      } as ErrorFields,
       ...{ reason: '', note: '' },
     },
     toBody: (values) => ({ ...values, error: errorOf(values.error, ranges) }),
@@ -71,12 +85,19 @@ export function RecallForm({ onDone, onCancel }: RecallFormProps) {
 
   return (
     <FormBody of={of} action="Work it out" onCancel={onCancel}>
+      {proposed && (
+        <p>
+          Filled in from the readings of houses. They tell that something moved, not by how much the
+          instrument is wrong: put in what the bench found.
+        </p>
+      )}
       <div className="fields">
         <SearchChoice
           {...(field('instrumentId') as { value: string | null; error?: string })}
           label="Instrument"
           placeholder="Label or serial number"
           useFound={useInstrumentsFound}
+          chosenLabel={proposed && `${proposed.instrument.label}, ${proposed.instrument.serial}`}
           onChange={(id) => {
             setChosen(id);
             form.setFieldValue('instrumentId', id);

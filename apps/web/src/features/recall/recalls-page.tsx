@@ -7,9 +7,10 @@ import { Dialog } from '../../components/feedback/index.ts';
 import { DateText, Moment, Page } from '../../components/page/index.ts';
 import { RunTag, whileAtWork } from '../../components/runs/index.ts';
 import { DataTable, type Column } from '../../components/table/index.ts';
-import { useListSearch } from '../../lib/list-search.ts';
+import { useListSearch, type ListSearch } from '../../lib/list-search.ts';
 import { useRoute } from '../../lib/query.ts';
-import { RecallForm } from './recall-form.tsx';
+import { useInstrument } from '../../lib/use-instrument.ts';
+import { RecallForm, type ProposedRecall } from './recall-form.tsx';
 
 const columns: Column<RecallSheet>[] = [
   {
@@ -36,9 +37,19 @@ const columns: Column<RecallSheet>[] = [
   { title: 'State', cell: (row) => <RunTag run={row} /> },
 ];
 
+const date = (value: string | undefined) => (/^\d{4}-\d{2}-\d{2}$/.test(value ?? '') ? value : undefined);
+
+/** The recall that the address proposes, as soon as its instrument is known. */
+function useProposed({ instrumentId, from, to, percent }: ListSearch): ProposedRecall | undefined {
+  const { data: instrument } = useInstrument(instrumentId ?? '');
+  const gain = percent === undefined ? NaN : Number(percent);
+  if (!instrumentId || !instrument) return undefined;
+  return { instrument, from: date(from), to: date(to), percent: Number.isFinite(gain) ? gain : undefined };
+}
+
 /** Instruments that were found out of tolerance, and what that did. */
 export default function RecallsPage() {
-  const { page } = useListSearch();
+  const { page, values, change } = useListSearch();
   const query = useRoute(
     recall.list,
     { query: { page } },
@@ -46,6 +57,11 @@ export default function RecallsPage() {
   );
   const navigate = useNavigate();
   const [asking, setAsking] = useState(false);
+  const proposed = useProposed(values);
+  const close = () => {
+    setAsking(false);
+    change({ instrumentId: null, from: null, to: null, percent: null });
+  };
   return (
     <Page
       title="Recalls"
@@ -59,10 +75,11 @@ export default function RecallsPage() {
         query={query}
         empty="No instrument was recalled yet"
       />
-      {asking && (
-        <Dialog title="Recall an instrument" onClose={() => setAsking(false)} wide>
+      {(asking || proposed) && (
+        <Dialog title="Recall an instrument" onClose={close} wide>
           <RecallForm
-            onCancel={() => setAsking(false)}
+            proposed={proposed}
+            onCancel={close}
             onDone={({ id }) => void navigate({ to: `/recalls/${id}` })}
           />
         </Dialog>

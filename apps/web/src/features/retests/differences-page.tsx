@@ -1,8 +1,9 @@
+import { Button } from '@mantine/core';
 import { retests, type Differences } from '@countercheck/contracts';
 import { format, testOutlines, testKeys, type QuantityKind } from '@countercheck/measurement';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import { Chart, evenReach, linearScale, Points, Rule } from '../../components/charts/index.ts';
+import { Chart, Dots, evenReach, linearScale, Points, Rule } from '../../components/charts/index.ts';
 import { RaterChoice } from '../../components/choosers/index.ts';
 import { Quantity } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
@@ -53,8 +54,14 @@ export default function DifferencesPage() {
   );
 }
 
+/** Points that can be walked through one by one; older ones are drawn as plain dots. */
+const mostWalked = 60;
+const rowsAtOnce = 40;
+
 function Series({ series }: { series: Differences }) {
   const { points, limits, label } = series;
+  const [rows, setRows] = useState(rowsAtOnce);
+  const [older, newer] = [points.slice(0, -mostWalked), points.slice(-mostWalked)];
   const kind = series.quantity as QuantityKind;
   const zone = useMe().company.timezone;
   const system = useUnitSystem();
@@ -90,10 +97,14 @@ function Series({ series }: { series: Differences }) {
               {limits && <Rule frame={frame} at={limits.mean} along="y" />}
               {limits && limits.low !== null && <Rule frame={frame} at={limits.low} along="y" />}
               {limits && limits.high !== null && <Rule frame={frame} at={limits.high} along="y" />}
+              <Dots
+                frame={frame}
+                places={older.map(({ at, difference }) => [Date.parse(at), difference] as const)}
+              />
               <Points
                 frame={frame}
                 onLook={setWords}
-                points={points.map((point) => ({
+                points={newer.map((point) => ({
                   key: `${point.retestId}/${point.first}`,
                   x: Date.parse(point.at),
                   y: point.difference,
@@ -105,7 +116,8 @@ function Series({ series }: { series: Differences }) {
           )}
         </Chart>
         <figcaption className="chart-readout soft" aria-hidden="true">
-          {words}
+          {words ??
+            (older.length > 0 && `The newest ${newer.length} say their figures; older ones are dots.`)}
         </figcaption>
       </figure>
       {limits && (
@@ -118,7 +130,7 @@ function Series({ series }: { series: Differences }) {
       )}
       <RowsTable
         caption={`${label}: first and second measurement`}
-        rows={[...points].reverse()}
+        rows={points.slice(-rows).reverse()}
         keyOf={(row) => `${row.retestId}/${row.first}`}
         columns={[
           {
@@ -142,6 +154,14 @@ function Series({ series }: { series: Differences }) {
           },
         ]}
       />
+      {points.length > rows && (
+        <p>
+          The newest {rows} of {points.length}.{' '}
+          <Button variant="default" size="xs" onClick={() => setRows(rows + rowsAtOnce)}>
+            Show {Math.min(rowsAtOnce, points.length - rows)} more
+          </Button>
+        </p>
+      )}
     </Panel>
   );
 }

@@ -1,20 +1,16 @@
-import { Button, Textarea, TextInput } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { retests, type RetestSummary } from '@countercheck/contracts';
-import { Link, useNavigate } from '@tanstack/react-router';
+import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import { BookDialog } from '../../components/booking/index.ts';
-import { HouseChoice, RaterChoice } from '../../components/choosers/index.ts';
-import { Dialog, FormBody } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
-import { ButtonLink, DateText, Moment, Page } from '../../components/page/index.ts';
-import { ChoiceFilter, DataTable, SearchFilter, type Column } from '../../components/table/index.ts';
-import type { BodyOf } from '../../lib/client.ts';
-import { addDays, today } from '../../lib/dates.ts';
-import { useContractForm } from '../../lib/forms/index.ts';
+import { ButtonLink, Moment, Page } from '../../components/page/index.ts';
+import { OrderDialog, SecondLookList } from '../../components/second-looks/index.ts';
+import type { Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
-import { useMe, useRole } from '../../lib/session.ts';
-import { retestStateWords, sourceWords } from '../../lib/words/quality.ts';
+import { useRole } from '../../lib/session.ts';
+import { retestStateWords } from '../../lib/words/quality.ts';
 import { OutcomeTag } from './outcome-tag.tsx';
 
 const shown = [
@@ -26,7 +22,7 @@ const shown = [
 
 /** Houses to be measured a second time, the one due first on top. */
 export default function RetestsPage() {
-  const { values, page, change } = useListSearch();
+  const { values, page } = useListSearch();
   const onDesk = useRole('quality', 'administrator');
   const books = useRole('office', 'administrator');
   const [ordering, setOrdering] = useState(false);
@@ -43,27 +39,12 @@ export default function RetestsPage() {
     },
     { keepPrevious: true },
   );
-  const columns: Column<RetestSummary>[] = [
-    {
-      title: 'House',
-      head: true,
-      cell: ({ id, house }) => (
-        <>
-          <Link to={onDesk ? `/retests/${id}` : `/houses/${house.id}`}>{house.address}</Link>
-          <span className="small soft"> lot {house.lot}</span>
-        </>
-      ),
-    },
-    { title: 'Measured first by', cell: (row) => row.rater.name },
-    { title: 'Why', cell: (row) => sourceWords[row.source] },
-    {
-      title: 'Due',
-      cell: (row) => (
-        <>
-          <DateText date={row.dueOn} /> {row.overdue && <Tag tone="bad">Overdue</Tag>}
-        </>
-      ),
-    },
+  const navigate = useNavigate();
+  const order = useAction(retests.order, {
+    invalidates: [retests.list],
+    onDone: ({ id }) => navigate({ to: `/retests/${id}` }),
+  });
+  const after: Column<RetestSummary>[] = [
     {
       title: 'Second visit',
       cell: ({ visit }) =>
@@ -118,25 +99,26 @@ export default function RetestsPage() {
         )
       }
     >
-      <DataTable
+      <SecondLookList
         caption="Re-tests"
         query={query}
-        columns={columns}
-        keyOf={({ id }) => id}
-        filters={
-          <>
-            <SearchFilter label="Address or lot" />
-            <ChoiceFilter label="Show" name="which" none="Every open re-test" options={shown} />
-            <RaterChoice
-              label="Measured first by"
-              value={values.raterId ?? null}
-              onChange={(raterId) => change({ raterId })}
-            />
-          </>
-        }
+        to={({ id, house }) => (onDesk ? `/retests/${id}` : `/houses/${house.id}`)}
+        rater="Measured first by"
+        after={after}
+        shown={shown}
+        none="Every open re-test"
         empty="No such re-test"
       />
-      {ordering && <OrderRetest onClose={() => setOrdering(false)} />}
+      {ordering && (
+        <OrderDialog
+          title="Order a re-test"
+          route={retests.order}
+          days={21}
+          whyHelp="May be left out. The second rater does not see it."
+          onOrder={(body) => order.mutateAsync({ body })}
+          onClose={() => setOrdering(false)}
+        />
+      )}
       {booking && (
         <BookDialog
           house={booking.house}
@@ -148,38 +130,5 @@ export default function RetestsPage() {
         />
       )}
     </Page>
-  );
-}
-
-function OrderRetest({ onClose }: { onClose: () => void }) {
-  const day = today(useMe().company.timezone);
-  const navigate = useNavigate();
-  const order = useAction(retests.order, {
-    invalidates: [retests.list],
-    onDone: ({ id }) => navigate({ to: `/retests/${id}` }),
-  });
-  const of = useContractForm({
-    schema: retests.order.body,
-    initialValues: { houseId: null as string | null, dueOn: addDays(day, 21), reason: '' },
-    send: (body) => order.mutateAsync({ body: body as BodyOf<typeof retests.order> }),
-  });
-  const { form } = of;
-  return (
-    <Dialog title="Order a re-test" onClose={onClose}>
-      <FormBody of={of} action="Order" onCancel={onClose}>
-        <HouseChoice
-          value={form.getValues().houseId}
-          onChange={(id) => form.setFieldValue('houseId', id)}
-          error={form.errors.houseId as string | undefined}
-        />
-        <TextInput type="date" label="Due" {...form.getInputProps('dueOn')} />
-        <Textarea
-          label="Why"
-          description="May be left out. The second rater does not see it."
-          autosize
-          {...form.getInputProps('reason')}
-        />
-      </FormBody>
-    </Dialog>
   );
 }

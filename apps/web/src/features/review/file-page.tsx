@@ -9,6 +9,7 @@ import { useRole } from '../../lib/session.ts';
 import { itemsOf, otherPhotos } from './file-parts.ts';
 import { useReturnDraft } from './findings-draft.ts';
 import { ItemRow } from './item-row.tsx';
+import { Reason } from './reason.tsx';
 import { EarlierReviews, Happened, Signatures } from './past.tsx';
 import { PhotosBeside } from './photo-beside.tsx';
 import { ReleasePanel } from './release-panel.tsx';
@@ -98,7 +99,7 @@ function File({ file }: { file: WholeFile }) {
             <ul className="holding">
               {folded.map(({ verdict }) => (
                 <li key={`${verdict.item}/${verdict.subjectId}`}>
-                  {verdict.title}, {verdict.subjectLabel}: <span className="soft">{verdict.reason}</span>
+                  {verdict.title}, {verdict.subjectLabel}: <Reason verdict={verdict} />
                 </li>
               ))}
             </ul>

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
 import { CloseMark, StatusMark, Tag } from '../../components/marks/index.ts';
+import { useVerdictIn } from '../../lib/units/verdict-in.ts';
 import { reportedOf, type ItemInFile } from './file-parts.ts';
 import { Grounds } from './grounds.tsx';
 import { PhotosBeside } from './photo-beside.tsx';
@@ -14,7 +15,8 @@ interface Props {
 
 /** An item of the file: reading, installer's figure, photos and verdict side by side. */
 export function ItemRow({ entry, startsOpen, onFinding }: Props) {
-  const { verdict, readings, photos, difference } = entry;
+  const { readings, photos, difference } = entry;
+  const verdict = useVerdictIn(entry.verdict);
   const reported = reportedOf(verdict);
   const name = `${verdict.title}, ${verdict.subjectLabel}`;
   return (

@@ -1,4 +1,4 @@
-import type { SignalRunResult } from '@countercheck/contracts';
+import type { SignalRun, SignalRunResult } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Panel } from '../../components/page/index.ts';
@@ -8,7 +8,8 @@ import { chanceWords } from './words.ts';
 const signed = (value: number) => `${value > 0 ? '+' : value < 0 ? '−' : ''}${Math.abs(value).toFixed(2)} %`;
 
 /** Raters beside each other on what was reported for the same houses, and instruments over time. */
-export function Comparisons({ result: { raterBias, instrumentDrift } }: { result: SignalRunResult }) {
+export function Comparisons({ run, result }: { run: SignalRun; result: SignalRunResult }) {
+  const { raterBias, instrumentDrift } = result;
   return (
     <>
       {raterBias.length > 0 && (
@@ -58,8 +59,15 @@ export function Comparisons({ result: { raterBias, instrumentDrift } }: { result
                   row.recall ? (
                     <>
                       <Tag tone="brass">Check it</Tag>{' '}
-                      <Link to="/recalls" aria-label={`Recalls, for ${row.name}`}>
-                        Recalls
+                      <Link
+                        to="/recalls"
+                        search={{
+                          ...{ instrumentId: row.id, from: row.since ?? run.from, to: run.to },
+                          percent: row.change.toFixed(2),
+                        }}
+                        aria-label={`Recall ${row.name}`}
+                      >
+                        Recall
                       </Link>
                     </>
                   ) : (

@@ -139,7 +139,7 @@ export default function SignalsPage() {
         filters={<ChoiceFilter label="State" name="state" none="All" options={optionsOf(stateWords)} />}
         empty={newest ? 'Nothing stands out' : 'The readings were not looked at yet'}
       />
-      {newest?.result && <Comparisons result={newest.result} />}
+      {newest?.result && <Comparisons run={newest} result={newest.result} />}
       {asking && (
         <Dialog title="Look at the readings of all raters" onClose={() => setAsking(false)}>
           <BeginForm onCancel={() => setAsking(false)} onDone={() => setAsking(false)} />

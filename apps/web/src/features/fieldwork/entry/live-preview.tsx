@@ -3,6 +3,7 @@ import type { ItemVerdict } from '@countercheck/rules';
 import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
 import { CloseMark, StatusMark } from '../../../components/marks/index.ts';
 import { Results } from '../../../components/working/index.ts';
+import { useVerdictIn } from '../../../lib/units/verdict-in.ts';
 
 interface Props {
   test: TestKey;
@@ -18,6 +19,15 @@ interface Props {
 
 const none: never[] = [];
 
+function Said({ verdict: kept }: { verdict: ItemVerdict }) {
+  const verdict = useVerdictIn(kept);
+  return (
+    <>
+      <StatusMark status={verdict.status} /> {verdict.reason} <CloseMark verdict={verdict} words />
+    </>
+  );
+}
+
 /** What the numbers typed so far come to, before anything is recorded. */
 export function LivePreview({ test, outcome, raw, instrument, verdict, hidden, unticked }: Props) {
   return (
@@ -32,7 +42,7 @@ export function LivePreview({ test, outcome, raw, instrument, verdict, hidden, u
           )}
           {!hidden && verdict && (
             <p className="preview-verdict">
-              <StatusMark status={verdict.status} /> {verdict.reason} <CloseMark verdict={verdict} words />
+              <Said verdict={verdict} />
             </p>
           )}
           {unticked && <p className="soft">Tick the set-up above; the reading counts only with it.</p>}

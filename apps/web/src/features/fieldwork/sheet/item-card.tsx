@@ -3,8 +3,7 @@ import { lazy, Suspense, useState } from 'react';
 import { CloseMark, StatusMark, Tag } from '../../../components/marks/index.ts';
 import { Loading } from '../../../components/states/index.ts';
 import { whenIdle } from '../../../lib/later.ts';
-import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { comparisonFigures } from '../why/figures.ts';
+import { useVerdictIn } from '../../../lib/units/verdict-in.ts';
 import { verdictKey } from './verdicts.ts';
 
 const bringBody = () => import('./item-body.tsx');
@@ -20,10 +19,9 @@ interface Props {
 }
 
 /** One item of the sheet, closed to a line and opened to its tests. */
-export function ItemCard({ verdict, startsOpen, onToggle }: Props) {
+export function ItemCard({ verdict: kept, startsOpen, onToggle }: Props) {
+  const verdict = useVerdictIn(kept);
   const [open, setOpen] = useState(startsOpen);
-  const system = useUnitSystem();
-  const figures = system === 'si' && verdict.headline ? comparisonFigures(verdict.headline, system) : null;
   return (
     <details
       id={verdictKey(verdict)}
@@ -46,7 +44,6 @@ export function ItemCard({ verdict, startsOpen, onToggle }: Props) {
         </span>
         <span className="item-reason">
           {verdict.reason}
-          {figures && <span className="soft"> ({figures})</span>}
           {verdict.closeToLimit && verdict.closeWords && ` ${verdict.closeWords}`}
         </span>
       </summary>

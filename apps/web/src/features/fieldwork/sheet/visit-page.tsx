@@ -13,6 +13,7 @@ import { FinishPanel } from '../finish/finish-panel.tsx';
 import { Findings } from '../returned/findings.tsx';
 import { visitTitles, visitStateWords } from '../../../lib/words/work.ts';
 import { groupItems } from './groups.ts';
+import { useVerdictsIn } from '../../../lib/units/verdict-in.ts';
 import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
 import { ItemCard, prepareItems } from './item-card.tsx';
@@ -42,7 +43,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
     defaultValue: [],
     getInitialValueInEffect: false,
   });
-  const verdicts = verdictsOf(sheet);
+  const verdicts = useVerdictsIn(verdictsOf(sheet));
   const { groups, folded } = useMemo(() => groupItems(verdicts), [verdicts]);
   const own = me.role === 'rater' && visit.rater.id === me.id;
   const mayRecord = own && (visit.state === 'booked' || visit.state === 'in_progress');

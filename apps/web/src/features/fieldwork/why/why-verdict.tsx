@@ -3,7 +3,6 @@ import { Tag } from '../../../components/marks/index.ts';
 import { SourceMark, stepsTo, Working } from '../../../components/working/index.ts';
 import { showStored } from '../../../lib/units/show-stored.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { comparisonFigures } from './figures.ts';
 
 const verdictWords = { holds: 'holds', fails: 'does not hold', incomplete: 'not complete' } as const;
 const fromWords = {
@@ -14,12 +13,9 @@ const fromWords = {
 } as const;
 
 function Compared({ comparison }: { comparison: Comparison }) {
-  const system = useUnitSystem();
-  const figures = system === 'si' ? comparisonFigures(comparison, system) : null;
   return (
     <li>
       <strong>{comparison.label}</strong>: {comparison.words}
-      {figures && <span className="soft"> ({figures})</span>}
       {comparison.holds === null ? '' : comparison.holds ? ' – holds' : ' – does not hold'}
     </li>
   );

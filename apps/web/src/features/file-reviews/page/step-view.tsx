@@ -1,4 +1,5 @@
 import type { FileReview, ReviewStep, WholeFile } from '@countercheck/contracts';
+import type { ItemVerdict } from '@countercheck/rules';
 import { testOutlines } from '@countercheck/measurement';
 import { useMemo } from 'react';
 import { Quantity } from '../../../components/fields/index.ts';
@@ -6,6 +7,7 @@ import { StatusMark, Tag } from '../../../components/marks/index.ts';
 import { FactList, Moment } from '../../../components/page/index.ts';
 import { RowsTable } from '../../../components/table/index.ts';
 import { itemsOf, reportedOf, type ItemInFile } from '../../review/file-parts.ts';
+import { Reason } from '../../review/reason.tsx';
 import { PhotosBeside } from '../../review/photo-beside.tsx';
 import { ReadingBeside } from '../../review/reading-beside.tsx';
 import { StoredFigure } from '../../review/stored-figure.tsx';
@@ -58,7 +60,7 @@ function ReadingStep({ step, items, file }: Props & { items: ItemInFile[] }) {
         <h4>Computed again</h4>
         {own.map(({ verdict, difference }) => (
           <p key={`${verdict.item}/${verdict.subjectId}`}>
-            <StatusMark status={verdict.status} size="s" /> {verdict.title}: {verdict.reason}{' '}
+            <StatusMark status={verdict.status} size="s" /> {verdict.title}: <Reason verdict={verdict} />{' '}
             {difference && <Tag tone="bad">Was stored as {difference.stored}</Tag>}
           </p>
         ))}
@@ -127,7 +129,7 @@ function CheckStep({ step, file }: Props) {
       {verdicts.map((verdict) => (
         <li key={`${verdict.item}/${verdict.subjectId}`}>
           <StatusMark status={verdict.status} size="s" /> {verdict.title}, {verdict.subjectLabel}:{' '}
-          <span className="soft">{verdict.reason}</span>
+          <Reason verdict={verdict as unknown as ItemVerdict} />
         </li>
       ))}
     </ul>

@@ -2,7 +2,7 @@ import { Button, Textarea, TextInput } from '@mantine/core';
 import { failedItems, houses, type FailedItem, type HouseDetail } from '@countercheck/contracts';
 import { useState } from 'react';
 import { Dialog, FormBody, said } from '../../../components/feedback/index.ts';
-import { Tag } from '../../../components/marks/index.ts';
+import { FailureReason, Tag } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
 import { RowsTable, type Column } from '../../../components/table/index.ts';
@@ -15,7 +15,7 @@ import { failedStateTones, failedStateWords } from '../../../lib/words/work.ts';
 const columns: Column<FailedItem>[] = [
   { title: 'Item', head: true, cell: (row) => row.title },
   { title: 'On', cell: (row) => row.subjectLabel },
-  { title: 'By how much', cell: (row) => row.reason },
+  { title: 'By how much', cell: (row) => <FailureReason item={row} /> },
   { title: 'Trade', cell: (row) => tradeWords[row.trade] ?? row.trade },
   { title: 'Times', figure: true, cell: (row) => row.timesFailed },
   {

@@ -1,7 +1,7 @@
 import { countAtMost, countBounds, shareAtMost, shareBounds } from '@countercheck/sampling';
 import { useState } from 'react';
-import { FactList, Panel } from '../../../components/page/index.ts';
 import { percentText } from '../words.ts';
+import { AnswerPanel } from './answer-panel.tsx';
 import { Confidence } from './confidence.tsx';
 import { attempt, NumberField } from './number-field.tsx';
 
@@ -20,9 +20,10 @@ export function AllClearPanel() {
   }));
   const sure = percentText(confidence);
   return (
-    <Panel title="What a sample lets one say">
-      <div className="stack">
-        <div className="fields">
+    <AnswerPanel
+      title="What a sample lets one say"
+      fields={
+        <>
           <NumberField
             label="Files in the population"
             min={1}
@@ -33,32 +34,21 @@ export function AllClearPanel() {
           <NumberField label="Looked at" min={1} value={sample} onChange={setSample} />
           <NumberField label="Of them defective" min={0} value={seen} onChange={setSeen} />
           <Confidence value={confidence} onChange={setConfidence} />
-        </div>
-        <div role="status">
-          {'problem' in said ? (
-            <p>{said.problem}</p>
-          ) : (
-            <FactList
-              facts={[
-                [
-                  `Of these ${all.toLocaleString('en-US')}, ${sure} sure`,
-                  <strong>at most {said.value.most.toLocaleString('en-US')} defective</strong>,
-                ],
-                ['Both bounds at once', `${said.value.both.low} to ${said.value.both.high} defective`],
-                ['Of work without end', `at most ${percentText(said.value.share)} defective`],
-                [
-                  'Both bounds at once, without end',
-                  `${percentText(said.value.shares.low)} to ${percentText(said.value.shares.high)}`,
-                ],
-              ]}
-            />
-          )}
-        </div>
-        <p className="soft small">
-          An all-clear sample never says that nothing is wrong. Exact: inverted hypergeometric test; Clopper
-          and Pearson (from memory), held to values computed independently.
-        </p>
-      </div>
-    </Panel>
+        </>
+      }
+      answer={said}
+      facts={({ most, both, share, shares }) => [
+        [
+          `Of these ${all.toLocaleString('en-US')}, ${sure} sure`,
+          <strong>at most {most.toLocaleString('en-US')} defective</strong>,
+        ],
+        ['Both bounds at once', `${both.low} to ${both.high} defective`],
+        ['Of work without end', `at most ${percentText(share)} defective`],
+        ['Both bounds at once, without end', `${percentText(shares.low)} to ${percentText(shares.high)}`],
+      ]}
+    >
+      An all-clear sample never says that nothing is wrong. Exact: inverted hypergeometric test; Clopper and
+      Pearson (from memory), held to values computed independently.
+    </AnswerPanel>
   );
 }

@@ -1,7 +1,7 @@
 import { detectionSample } from '@countercheck/sampling';
 import { useState } from 'react';
-import { FactList, Panel } from '../../../components/page/index.ts';
 import { percentText } from '../words.ts';
+import { AnswerPanel } from './answer-panel.tsx';
 import { Confidence } from './confidence.tsx';
 import { attempt, NumberField } from './number-field.tsx';
 
@@ -14,9 +14,10 @@ export function DetectionPanel() {
     detectionSample({ population: Number(population), rate: Number(rate) / 100, confidence }),
   );
   return (
-    <Panel title="To find at least one defect">
-      <div className="stack">
-        <div className="fields">
+    <AnswerPanel
+      title="To find at least one defect"
+      fields={
+        <>
           <NumberField
             label="Files in all"
             min={1}
@@ -33,25 +34,16 @@ export function DetectionPanel() {
             onChange={setRate}
           />
           <Confidence value={confidence} onChange={setConfidence} />
-        </div>
-        <div role="status">
-          {'problem' in found ? (
-            <p>{found.problem}</p>
-          ) : (
-            <FactList
-              facts={[
-                ['Look at', <strong>{found.value.sample.toLocaleString('en-US')} files</strong>],
-                ['Defective ones at that rate', found.value.defective.toLocaleString('en-US')],
-                ['Chance to find at least one', percentText(found.value.reached)],
-              ]}
-            />
-          )}
-        </div>
-        <p className="soft small">
-          Hypergeometric, without replacement: textbooks of probability; held to values computed
-          independently.
-        </p>
-      </div>
-    </Panel>
+        </>
+      }
+      answer={found}
+      facts={({ sample, defective, reached }) => [
+        ['Look at', <strong>{sample.toLocaleString('en-US')} files</strong>],
+        ['Defective ones at that rate', defective.toLocaleString('en-US')],
+        ['Chance to find at least one', percentText(reached)],
+      ]}
+    >
+      Hypergeometric, without replacement: textbooks of probability; held to values computed independently.
+    </AnswerPanel>
   );
 }
