@@ -1,5 +1,5 @@
 import { Textarea, TextInput } from '@mantine/core';
-import { fileReviews, retests } from '@countercheck/contracts';
+import type { fileReviews, retests } from '@countercheck/contracts';
 import type { BodyOf } from '../../lib/client.ts';
 import { addDays, today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';

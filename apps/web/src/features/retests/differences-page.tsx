@@ -5,11 +5,11 @@ import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Chart, Dots, evenReach, linearScale, Points, Rule } from '../../components/charts/index.ts';
 import { RaterChoice } from '../../components/choosers/index.ts';
-import { Quantity } from '../../components/fields/index.ts';
+import { Choice, Quantity } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { Moment, Page, Panel } from '../../components/page/index.ts';
 import { Asked, Empty } from '../../components/states/index.ts';
-import { ChoiceFilter, RowsTable } from '../../components/table/index.ts';
+import { RowsTable } from '../../components/table/index.ts';
 import { showDay } from '../../lib/dates.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
 import { useRoute } from '../../lib/query.ts';
@@ -27,6 +27,9 @@ export default function DifferencesPage() {
     { query: { test, raterId: values.raterId } },
     { keepPrevious: true },
   );
+  const series = query.data ?? [];
+  // One value at a time: what a test gives besides is seldom asked for, and each has a drawing and a table.
+  const shown = series.find(({ label }) => label === values.value) ?? series[0];
   return (
     <Page
       title="Differences between raters"
@@ -34,7 +37,20 @@ export default function DifferencesPage() {
       lead="Second measurement less first. Points that wander to one side tell of a habit; one cross tells of one house."
     >
       <div className="filters" role="search" aria-label="Filter: differences">
-        <ChoiceFilter label="Test" name="test" options={tests} />
+        <Choice
+          label="Test"
+          options={tests}
+          value={test}
+          onChange={(next) => change({ test: next, value: null })}
+        />
+        {series.length > 1 && (
+          <Choice
+            label="Value"
+            options={series.map(({ label }) => ({ value: label, label }))}
+            value={shown?.label ?? null}
+            onChange={(value) => change({ value })}
+          />
+        )}
         <RaterChoice
           label="Measured first by"
           value={values.raterId ?? null}
@@ -42,11 +58,11 @@ export default function DifferencesPage() {
         />
       </div>
       <Asked query={query}>
-        {(series) =>
-          series.length === 0 ? (
-            <Empty title="This test was not measured twice yet" />
+        {() =>
+          shown ? (
+            <Series key={shown.label} series={shown} />
           ) : (
-            series.map((each) => <Series key={each.label} series={each} />)
+            <Empty title="This test was not measured twice yet" />
           )
         }
       </Asked>
@@ -55,8 +71,8 @@ export default function DifferencesPage() {
 }
 
 /** Points that can be walked through one by one; older ones are drawn as plain dots. */
-const mostWalked = 60;
-const rowsAtOnce = 40;
+const mostWalked = 30;
+const rowsAtOnce = 20;
 
 function Series({ series }: { series: Differences }) {
   const { points, limits, label } = series;

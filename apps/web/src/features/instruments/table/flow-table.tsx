@@ -1,5 +1,6 @@
 import {
   format,
+  plainNumber,
   quantities,
   tableDoubts,
   tableFlow,
@@ -9,24 +10,25 @@ import {
 import type { TablePoint } from '@countercheck/measurement';
 import { useState } from 'react';
 import { Chart, Line, logReach, logScale, Points } from '../../../components/charts/index.ts';
-import { Quantity } from '../../../components/fields/index.ts';
 import { RowsTable, type Column } from '../../../components/table/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 
-const columns: Column<TablePoint>[] = [
-  {
-    title: 'Pressure',
-    head: true,
-    cell: (row) => <Quantity kind="pressureDifference" value={row.pressure} />,
-  },
-  { title: 'Flow', figure: true, cell: (row) => <Quantity kind="airflow" value={row.flow} /> },
-];
 const steps = 48;
 
 /** A maker's table, drawn as the curve that readings are taken from, with its rows beside it. */
 export function FlowTable({ range, table }: { range: string; table: readonly TablePoint[] }) {
   const rows = [...table].sort((a, b) => a.pressure - b.pressure);
   const doubts = tableDoubts(table);
+  const system = useUnitSystem();
+  const columns: Column<TablePoint>[] = [
+    { title: 'Pressure (Pa)', head: true, cell: (row) => plainNumber(row.pressure) },
+    {
+      title: `Flow (${quantities.airflow[system].label})`,
+      figure: true,
+      // as it was entered, not as a reading is rounded
+      cell: (row) => plainNumber(toDisplay('airflow', row.flow, system)),
+    },
+  ];
   return (
     <div className="flow-table">
       <FlowChart
