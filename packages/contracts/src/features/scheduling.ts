@@ -30,7 +30,7 @@ const visitWarningCodes = [
     'instrument-not-in-calibration',
   ] as const),
   ...(['qualification-missing', 'rater-held', 'own-work', 'outside-hours'] as const),
-  ...(['before-earliest', 'after-deadline', 'too-short', 'not-ready'] as const),
+  ...(['before-earliest', 'after-deadline', 'outside-access', 'too-short', 'not-ready'] as const),
 ] as const;
 
 const qualificationSchema = z.enum(qualifications).meta({ id: 'Qualification' });
@@ -83,6 +83,8 @@ export const visitRequestSchema = z
     needs: visitNeedsSchema,
     access: z.enum(houseAccesses).nullable(),
     accessNote: z.string().nullable().describe('where the key is, or whom to call'),
+    openFrom: z.string().nullable().describe('HH:MM, from when somebody can be there; null = all day'),
+    openTo: z.string().nullable(),
     avoidRater: z.object({ id: idSchema, name: z.string() }).nullable().describe('whose work is looked at'),
     note: z.string().nullable(),
     withdrawnWhy: z.string().nullable(),
@@ -94,6 +96,10 @@ export const visitRequestSchema = z
   .meta({ id: 'VisitRequest' });
 export type VisitRequest = z.infer<typeof visitRequestSchema>;
 
+const timeOfDay = z.iso
+  .time({ precision: -1, message: 'A time of day, such as 09:00' })
+  .nullish()
+  .transform((v) => v ?? null);
 const askedFor = z.object({
   earliestOn: dateSchema.nullish().transform((v) => v ?? null),
   deadlineOn: dateSchema.nullish().transform((v) => v ?? null),
@@ -106,18 +112,25 @@ const askedFor = z.object({
     .nullish()
     .transform((v) => v ?? null),
   accessNote: optionalText(300),
+  openFrom: timeOfDay,
+  openTo: timeOfDay,
   note: optionalText(),
 });
 const inOrder = (v: { earliestOn?: string | null | undefined; deadlineOn?: string | null | undefined }) =>
   !v.earliestOn || !v.deadlineOn || v.earliestOn <= v.deadlineOn;
 const inOrderMessage = { path: ['deadlineOn'], message: 'The deadline is not before the earliest day' };
+const inHours = (v: { openFrom?: string | null | undefined; openTo?: string | null | undefined }) =>
+  (!v.openFrom && !v.openTo) || Boolean(v.openFrom && v.openTo && v.openFrom < v.openTo);
+const inHoursMessage = { path: ['openTo'], message: 'Give both times, the later one second, or neither' };
 export const askVisitBody = askedFor
   .extend({ houseId: idSchema, kind: z.enum(['rough', 'final']) })
-  .refine(inOrder, inOrderMessage);
+  .refine(inOrder, inOrderMessage)
+  .refine(inHours, inHoursMessage);
 export const changeVisitRequestBody = askedFor
   .extend({ minutes: z.int('Whole minutes').min(15, 'At least 15 minutes').max(840, 'At most 14 hours') })
   .partial()
-  .refine(inOrder, inOrderMessage);
+  .refine(inOrder, inOrderMessage)
+  .refine(inHours, inHoursMessage);
 
 const readinessBody = z.object({
   points: z

@@ -25,7 +25,7 @@ export function lookInto(
   random: Random | null,
 ): void {
   const { core, next, leaves0, leaves1, latest0, latest1 } = routes;
-  const { n, place, places, travel, step } = core;
+  const { n, place, places, travel, step, cost: ways } = core;
   const at = v * core.shifts.length + s;
   if (!core.allowed[at]) return;
   const { rater, pauseMinutes, pauseFrom, pauseTo, room } = core.shifts[s]!;
@@ -45,9 +45,12 @@ export function lookInto(
     if (early > closes && later > closes) return;
     if (latest0[k]! < opens && latest1[k]! < opens) continue;
     if (random !== null && random.next() < blinks) continue;
-    const cost = base + routes.way(i, v) + routes.way(v, k) - routes.way(i, k);
+    // An empty day costs nothing on its way.
+    const before = place[i]! * places;
+    const saved = i >= n && k >= n ? 0 : ways[before + place[k]!]!;
+    const cost = base + ways[before + own]! + ways[row + place[k]!]! - saved;
     if (cost >= found.cost) continue;
-    const there = travel[place[i]! * places + own]!;
+    const there = travel[before + own]!;
     let zero = early + there;
     let one = later + there;
     if (early <= pauseTo) one = Math.min(one, Math.max(zero, pauseFrom) + pauseMinutes);
@@ -92,7 +95,6 @@ export function lookEverywhere(
 /** Puts a visit where it was found to go in best; false when that was nowhere. */
 export function putIn(routes: Routes, v: number, found: Found): boolean {
   if (found.shift < 0) return false;
-  routes.link(v, found.shift, found.after);
-  routes.refresh(found.shift);
+  routes.putIn(v, found.shift, found.after);
   return true;
 }

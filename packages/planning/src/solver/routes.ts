@@ -1,5 +1,5 @@
 import type { Core } from './core.ts';
-import { keepTimes, workOutTimes } from './times.ts';
+import { keepTimes, workAround, workOutTimes } from './times.ts';
 
 /** What a rater's minutes of visits cost for the share that was meant: nothing up to it, then more, then twice. */
 export function shareCost(core: Core, rater: number, minutes: number): number {
@@ -136,6 +136,13 @@ export class Routes {
     this.worked[rater] = worked + sign * core.minutes[v]!;
     this.cost += sign * core.extra[v * core.shifts.length + s]!;
     this.cost += shareCost(core, rater, this.worked[rater]) - shareCost(core, rater, worked);
+  }
+
+  /** Puts a visit in behind a node where it is known to fit, with the times. */
+  putIn(v: number, s: number, after: number): void {
+    this.link(v, s, after);
+    if (this.promises[s]! > 0) this.refresh(s);
+    else workAround(this, s, v);
   }
 
   /** Works out the times of a shift after its chain has changed; false when they do not fit. */

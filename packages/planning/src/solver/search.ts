@@ -60,7 +60,7 @@ export function search(
 
   // An arc's cost is what an annealing step should be measured by, whatever the unit of the objective.
   const usual = (best.cost - leftOutCost(best)) / Math.max(1, core.n - best.outside);
-  const [hot, cold] = [Math.max(1e-9, usual * 0.5), Math.max(1e-10, usual * 0.005)];
+  const [hot, cold] = [Math.max(1e-9, usual * 2), Math.max(1e-10, usual * 0.005)];
   let temperature = hot;
   let iterations = 0;
   for (; iterations < limits.iterations; iterations++) {

@@ -6,49 +6,78 @@ import type { Routes } from './routes.ts';
  * break may fall before, between or after visits and on the road; while driving it stops the journey.
  */
 export function workOutTimes(routes: Routes, s: number): boolean {
-  const { core, next, leaves0, leaves1 } = routes;
-  const { n, place, places, travel, minutes, step } = core;
+  const { core, leaves0, leaves1, latest0, latest1 } = routes;
   const { from, to, pauseMinutes, pauseFrom, pauseTo } = core.shifts[s]!;
-  const count = core.shifts.length;
-  const [head, tail] = [n + 2 * s, n + 2 * s + 1];
+  const [head, tail] = [core.n + 2 * s, core.n + 2 * s + 1];
   const paused = pauseMinutes > 0;
   leaves0[head] = paused ? from : never;
   leaves1[head] = !paused ? from : from <= pauseTo ? Math.max(from, pauseFrom) + pauseMinutes : never;
-  workBack(routes, s);
-  for (let i = head, k = next[head]!; ; i = k, k = next[k]!) {
-    const t = travel[place[i]! * places + place[k]!]!;
-    const early = leaves0[i]!;
-    let one = leaves1[i]! + t;
-    if (early <= pauseTo) one = Math.min(one, Math.max(early + t, pauseFrom) + pauseMinutes);
+  latest1[tail] = to;
+  latest0[tail] = paused ? Math.min(to, pauseTo) : -never;
+  workBack(routes, s, tail, -1);
+  return workForward(routes, s, head, -1);
+}
+
+/** The same after one visit was put in where it fits: only as far as it changes anything. */
+export function workAround(routes: Routes, s: number, v: number): void {
+  workForward(routes, s, routes.previous[v]!, v);
+  workBack(routes, s, routes.next[v]!, v);
+}
+
+/**
+ * Earliest departures after node `i`. Behind the visit `changed` it ends with the first one that stays as it was; with
+ * −1 it goes on to the end and says whether the times fit.
+ */
+function workForward(routes: Routes, s: number, i: number, changed: number): boolean {
+  const { core, next, leaves0, leaves1 } = routes;
+  const { n, place, places, travel, minutes, step, opens, closes } = core;
+  const { to, pauseMinutes, pauseFrom, pauseTo } = core.shifts[s]!;
+  const count = core.shifts.length;
+  const tail = n + 2 * s + 1;
+  let early = leaves0[i]!;
+  let later = leaves1[i]!;
+  for (let at = place[i]!, k = next[i]!; ; k = next[k]!) {
+    const t = travel[at * places + place[k]!]!;
     let zero = early + t;
+    let one = later + t;
+    if (early <= pauseTo) one = Math.min(one, Math.max(zero, pauseFrom) + pauseMinutes);
     if (k === tail) return zero <= Math.min(to, pauseTo) || one <= to;
-    const at = k * count + s;
-    const opens = core.opens[at]!;
-    const closes = core.closes[at]!;
-    zero = zero <= opens ? opens : step > 0 ? Math.ceil(zero / step) * step : zero;
-    one = one <= opens ? opens : step > 0 ? Math.ceil(one / step) * step : one;
-    leaves0[k] = zero <= closes ? zero + minutes[k]! : never;
-    leaves1[k] = one <= closes ? one + minutes[k]! : never;
+    const first = opens[k * count + s]!;
+    const last = closes[k * count + s]!;
+    zero = zero <= first ? first : step > 0 ? Math.ceil(zero / step) * step : zero;
+    one = one <= first ? first : step > 0 ? Math.ceil(one / step) * step : one;
+    early = zero <= last ? zero + minutes[k]! : never;
+    later = one <= last ? one + minutes[k]! : never;
+    if (changed >= 0 && k !== changed && leaves0[k] === early && leaves1[k] === later) return true;
+    leaves0[k] = early;
+    leaves1[k] = later;
+    at = place[k]!;
   }
 }
 
-function workBack(routes: Routes, s: number): void {
+/** Latest arrivals before node `k`, as far as `workForward` goes. */
+function workBack(routes: Routes, s: number, k: number, changed: number): void {
   const { core, previous, latest0, latest1 } = routes;
-  const { n, place, places, travel, minutes, step } = core;
-  const { to, pauseMinutes, pauseFrom, pauseTo } = core.shifts[s]!;
+  const { n, place, places, travel, minutes, step, opens, closes } = core;
+  const { pauseMinutes, pauseFrom, pauseTo } = core.shifts[s]!;
   const count = core.shifts.length;
-  const [head, tail] = [n + 2 * s, n + 2 * s + 1];
+  const head = n + 2 * s;
   const paused = pauseMinutes > 0;
-  latest1[tail] = to;
-  latest0[tail] = paused ? Math.min(to, pauseTo) : -never;
-  for (let k = tail, j = previous[tail]!; j !== head; k = j, j = previous[j]!) {
-    const t = travel[place[j]! * places + place[k]!]!;
-    const afterPause = latest1[k]! - pauseMinutes;
-    let zero = latest0[k]! - t;
+  let zeroK = latest0[k]!;
+  let oneK = latest1[k]!;
+  for (let at = place[k]!, j = previous[k]!; j !== head; j = previous[j]!) {
+    const t = travel[place[j]! * places + at]!;
+    const afterPause = oneK - pauseMinutes;
+    let zero = zeroK - t;
     if (paused && pauseFrom <= afterPause) zero = Math.max(zero, Math.min(pauseTo, afterPause - t));
-    const at = j * count + s;
-    latest0[j] = latestStart(zero - minutes[j]!, core.opens[at]!, core.closes[at]!, step);
-    latest1[j] = latestStart(latest1[k]! - t - minutes[j]!, core.opens[at]!, core.closes[at]!, step);
+    const first = opens[j * count + s]!;
+    const last = closes[j * count + s]!;
+    zeroK = latestStart(zero - minutes[j]!, first, last, step);
+    oneK = latestStart(oneK - t - minutes[j]!, first, last, step);
+    if (changed >= 0 && j !== changed && latest0[j] === zeroK && latest1[j] === oneK) return;
+    latest0[j] = zeroK;
+    latest1[j] = oneK;
+    at = place[j]!;
   }
 }
 

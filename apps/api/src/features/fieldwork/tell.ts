@@ -70,7 +70,8 @@ export async function tellBuilder(
     ].join('\n');
   await queueMail(
     db,
-    ...contacts.map(({ email }) => ({
+    ...contacts.map(({ id, email }) => ({
+      contactId: id,
       recipient: email!,
       subject: `${failed.length === 1 ? '1 item' : `${failed.length} items`} to correct: ${placeOf(visit)}`,
       body: body(systemOf(email!)),

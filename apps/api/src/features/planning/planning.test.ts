@@ -162,6 +162,21 @@ describe('a plan', () => {
     ]);
   });
 
+  it('goes only when somebody is there', async () => {
+    const early = await ask({ openFrom: '08:00', openTo: '10:45' });
+    const late = await ask({ openFrom: '13:00', openTo: '15:15' });
+    const short = await ask({ openFrom: '09:00', openTo: '10:30' });
+    const plan = await planned({ raterIds: [test.company.users.rater.id] });
+    // Central time in January is six hours behind.
+    const clock = ({ startsAt, endsAt }: PlanStop) =>
+      [startsAt, endsAt].map((at) => new Date(Date.parse(at) - 6 * 3_600_000).toISOString().slice(11, 16));
+    const [from, to] = clock(ofHouse(plan, early.house.id));
+    expect(from! >= '08:00' && to! <= '10:45').toBe(true);
+    const [after, until] = clock(ofHouse(plan, late.house.id));
+    expect(after! >= '13:00' && until! <= '15:15').toBe(true);
+    expect(plan.unplacedVisits).toMatchObject([{ houseId: short.house.id }]);
+  });
+
   it('says why a visit finds no place', async () => {
     const nowhere = await ask({}, -1);
     const unskilled = await ask({ needs: { instruments: [], qualifications: ['combustion-safety'] } });

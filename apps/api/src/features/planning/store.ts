@@ -67,6 +67,7 @@ export function resultOf(
   const closed = plan.closed.map(({ rater, day }) => {
     return `${built.names.get(rater) ?? 'A rater'}, ${clock.dates[day]}: the booked visits leave too little time for the way or the break. Nothing was added to this day.`;
   });
+  const beyond = costBeyond(built, plan);
   return {
     days: plan.days.map((day) => {
       const hours = built.problem.raters
@@ -88,9 +89,17 @@ export function resultOf(
       }),
     ],
     notes: [...built.notes, ...closed],
-    ...{ travel, proved, cost: plan.cost, bound },
+    ...{ travel, proved, cost: plan.cost - beyond, bound: bound === null ? null : bound - beyond },
     ...{ driveMinutes: plan.driveMinutes, driveKm: plan.driveDistance },
   };
+}
+
+/** What every plan pays for booked visits that stand outside of it; it says nothing about this one. */
+function costBeyond({ problem }: Built, plan: Plan): number {
+  const inside = new Set(plan.days.flatMap(({ visits }) => visits.map(({ visit }) => visit)));
+  return problem.visits
+    .filter(({ id, fixed }) => fixed && !inside.has(id))
+    .reduce((sum, { priority }) => sum + priority * problem.weights.unplaced, 0);
 }
 
 /** Writes the visits of a plan; what stays as it is booked is kept beside what is proposed. */

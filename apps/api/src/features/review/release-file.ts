@@ -23,7 +23,8 @@ async function tellBuilder(
   const place = `${house.address} (lot ${house.lot})`;
   await queueMail(
     db,
-    ...contacts.map(({ email }) => ({
+    ...contacts.map(({ id, email }) => ({
+      contactId: id,
       recipient: email!,
       subject: `Released: ${place}`,
       body: `The file of ${place} was released. The result: ${url}/my-houses/${house.id}\n`,

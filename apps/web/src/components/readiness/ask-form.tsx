@@ -28,12 +28,15 @@ export function AskVisitDialog({ house, onClose }: AskVisitDialogProps) {
       kind: 'final',
       ...{ earliestOn: today(zone), deadlineOn: '', deadlineWhy: 'before_closing' as string | null },
       ...{ access: 'contact' as string | null, accessNote: '', note: '' },
+      ...{ openFrom: '', openTo: '' },
     },
     toBody: (values) =>
       ({
         ...values,
         earliestOn: values.earliestOn || null,
         deadlineOn: values.deadlineOn || null,
+        openFrom: values.openFrom || null,
+        openTo: values.openTo || null,
       }) as BodyOf<typeof scheduling.ask>,
     send: async (body) => {
       await ask.mutateAsync({ body });
@@ -58,6 +61,8 @@ export function AskVisitDialog({ house, onClose }: AskVisitDialogProps) {
           <TextInput type="date" label="By, if there is a deadline" {...field('deadlineOn')} />
           <Choice label="Why by then" options={optionsOf(deadlineWords)} {...field('deadlineWhy')} />
           <Choice label="How the rater gets in" options={optionsOf(accessWords)} {...field('access')} />
+          <TextInput type="time" label="Somebody is there from" {...field('openFrom')} />
+          <TextInput type="time" label="until" {...field('openTo')} />
         </div>
         <TextInput label="Where the key is, or whom to call" {...field('accessNote')} />
         <Textarea label="Note" autosize minRows={2} {...field('note')} />

@@ -1,4 +1,4 @@
-import { Checkbox, NumberInput, Stack, TextInput } from '@mantine/core';
+import { Checkbox, NumberInput, TextInput } from '@mantine/core';
 import { planning, scheduling, visits, type WeekPlan } from '@countercheck/contracts';
 import { useState } from 'react';
 import { FormBody } from '../../components/feedback/index.ts';
@@ -61,11 +61,11 @@ function Fields({ onDone, onCancel, people }: PlanFormProps & { people: { id: st
       <TextInput type="date" label="First day" {...field('from')} />
       <TextInput type="date" label="Last day" {...field('to')} />
       <Checkbox.Group label="Raters" {...field('raterIds')}>
-        <Stack gap="xs" mt="xs">
+        <div className="stack">
           {people.map(({ id, name }) => (
             <Checkbox key={id} value={id} label={name} />
           ))}
-        </Stack>
+        </div>
       </Checkbox.Group>
       {values.replan && (
         <Checkbox.Group
@@ -73,11 +73,11 @@ function Fields({ onDone, onCancel, people }: PlanFormProps & { people: { id: st
           description="What they have booked is given to the others."
           {...field('awayRaterIds')}
         >
-          <Stack gap="xs" mt="xs">
+          <div className="stack">
             {people.map(({ id, name }) => (
               <Checkbox key={id} value={id} label={`${name} is away`} />
             ))}
-          </Stack>
+          </div>
         </Checkbox.Group>
       )}
       <Checkbox
@@ -90,11 +90,11 @@ function Fields({ onDone, onCancel, people }: PlanFormProps & { people: { id: st
         <Asked query={requests}>
           {({ items }) => (
             <Checkbox.Group label="Requests" {...field('requestIds')}>
-              <Stack gap="xs" mt="xs">
+              <div className="stack">
                 {items.map(({ id, house, kind }) => (
                   <Checkbox key={id} value={id} label={`${house.address}, ${visitKindWords[kind]}`} />
                 ))}
-              </Stack>
+              </div>
             </Checkbox.Group>
           )}
         </Asked>

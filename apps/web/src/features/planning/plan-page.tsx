@@ -80,9 +80,16 @@ function PlanSheet({ plan }: { plan: WeekPlan }) {
                 ['How good', goodWords(plan)],
               ]}
             />
-            {plan.notes.map((note) => (
-              <p key={note}>{note}</p>
-            ))}
+            {plan.notes.length > 0 && (
+              <>
+                <h3>Left out of this plan</h3>
+                <ul>
+                  {plan.notes.map((note) => (
+                    <li key={note}>{note}</li>
+                  ))}
+                </ul>
+              </>
+            )}
           </Panel>
           {plan.unplacedVisits.length > 0 && (
             <Panel title="Without a place" flush>

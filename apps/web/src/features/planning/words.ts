@@ -27,8 +27,8 @@ export function roadWords(kilometres: number, system: 'us' | 'si'): string {
  */
 export function goodWords({ proved, cost, bound }: Pick<WeekPlan, 'proved' | 'cost' | 'bound'>): string {
   if (proved) return 'No plan costs less, by its weights';
-  if (cost === null || bound === null || bound <= 0) return 'The best that was found in the time';
+  if (cost === null || bound === null) return 'The best that was found in the time';
   const shown = (minutes: number) => Math.round(minutes).toLocaleString('en-US');
-  const above = ((cost / bound - 1) * 100).toFixed(1);
-  return `Costs ${shown(cost)} min of driving and what stands for it; no plan costs less than ${shown(Math.floor(bound))}. At most ${above} % above the cheapest`;
+  const above = bound > 0 ? ` (${((cost / bound - 1) * 100).toFixed(1)} %)` : '';
+  return `By its weights, in minutes of driving, it costs ${shown(cost)}; no plan costs less than ${shown(Math.floor(bound))}. It is at most ${shown(Math.ceil(cost - bound))}${above} above the cheapest.`;
 }

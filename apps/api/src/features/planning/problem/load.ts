@@ -42,6 +42,8 @@ export interface LoadedVisit {
   needs: VisitNeeds;
   earliestOn: Date | null;
   deadlineOn: Date | null;
+  /** times of day between which somebody can be there; null = all day */
+  open: { from: string; to: string } | null;
   avoidRaterId: string | null;
   /** who may not go, because a re-test of one's own work is none */
   notRaterIds: string[];
@@ -55,6 +57,8 @@ export interface Loaded {
   visits: LoadedVisit[];
 }
 
+const hoursOf = ({ openFrom, openTo }: { openFrom: string | null; openTo: string | null }) =>
+  openFrom !== null && openTo !== null ? { from: openFrom, to: openTo } : null;
 const noNeeds: VisitNeeds = { instruments: [], qualifications: [] };
 
 /** Everything that a plan rests on, as it stands now. `span` is the instants between which visits begin. */
@@ -85,6 +89,7 @@ export async function load(db: Db, asked: AskedPlan, span: { from: Date; to: Dat
         earliestOn: row.earliestOn,
         deadlineOn: row.deadlineOn,
       },
+      open: hoursOf(row),
       ...{ avoidRaterId: row.avoidRaterId, notRaterIds: [], booked: null },
     })),
     ...booked.map((row): LoadedVisit => {
@@ -95,6 +100,7 @@ export async function load(db: Db, asked: AskedPlan, span: { from: Date; to: Dat
         needs: request ? (request.needs as unknown as VisitNeeds) : noNeeds,
         earliestOn: request?.earliestOn ?? null,
         deadlineOn: request?.deadlineOn ?? null,
+        open: request ? hoursOf(request) : null,
         ...{ avoidRaterId: request?.avoidRaterId ?? null, notRaterIds: [] },
         booked: {
           ...{ raterId: row.raterId, rater: row.rater.name, startsAt: row.startsAt, endsAt: row.endsAt },

@@ -23,13 +23,16 @@ function priority({ booked, deadlineOn, kind }: LoadedVisit, clock: PlanClock): 
   return kind === 'reinspection' || kind === 'quality' ? 2 : 1;
 }
 
-/** The days between its earliest and its deadline, from now on. */
+/** The days between its earliest and its deadline, from now on, and the hours in which somebody can be there. */
 function windows(visit: LoadedVisit, clock: PlanClock, now: Date): Span[] {
   const open = clock.minute(now) + notice;
   return clock.dates.flatMap((date, day) => {
     if (visit.earliestOn && date < isoDate(visit.earliestOn)) return [];
     if (visit.deadlineOn && date > isoDate(visit.deadlineOn)) return [];
-    const [from, to] = [Math.max(open, clock.starts(day)), clock.starts(day + 1)];
+    const hours = visit.open;
+    const opens = hours ? clock.at(day, hours.from) : clock.starts(day);
+    const to = hours ? clock.at(day, hours.to) : clock.starts(day + 1);
+    const from = Math.max(open, opens);
     return to > from ? [{ from, to }] : [];
   });
 }

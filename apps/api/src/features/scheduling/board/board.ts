@@ -76,7 +76,7 @@ async function effortAlone(
   const { minutes, instruments, qualifications } = visitEffort(scorecard, file, kind);
   return {
     ...{ minutes, needs: { instruments, qualifications }, deadlineOn: null, deadlineWhy: null },
-    earliestOn: dayAt(new Date(0), timezone),
+    ...{ openFrom: null, openTo: null, earliestOn: dayAt(new Date(0), timezone) },
     readiness: { points: [], figuresSignedAt: null, ready: false },
   };
 }

@@ -16,6 +16,7 @@ const date = (day: string | null) => (day === null ? null : new Date(day));
 /** What the log keeps of a request. */
 const kept = (row: Row) => ({
   ...{ minutes: row.minutes, access: row.access, accessNote: row.accessNote, note: row.note },
+  ...{ openFrom: row.openFrom, openTo: row.openTo },
   earliestOn: isoDate(row.earliestOn),
   deadlineOn: row.deadlineOn ? isoDate(row.deadlineOn) : null,
   deadlineWhy: row.deadlineWhy,

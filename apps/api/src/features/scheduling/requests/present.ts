@@ -36,6 +36,7 @@ export function presentRequest(row: RequestRow): VisitRequest {
   const { submissions, ...house } = row.house;
   return {
     ...{ id, kind, state, source, minutes, access, accessNote, avoidRater, note, visitId },
+    ...{ openFrom: row.openFrom, openTo: row.openTo },
     house: presentPlace(house),
     earliestOn: isoDate(row.earliestOn),
     deadlineOn: row.deadlineOn ? isoDate(row.deadlineOn) : null,

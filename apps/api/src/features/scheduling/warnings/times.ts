@@ -38,6 +38,13 @@ export function aboutTimes(visit: WarnedVisit, around: Surroundings, day: string
       code: 'after-deadline',
       text: `It has to be made by ${request.deadlineOn}, ${whyWords[request.deadlineWhy ?? 'agreed']}.`,
     });
+  const clock = (at: Date) => format(new TZDate(at, around.timezone), 'HH:mm');
+  const { openFrom, openTo } = request;
+  if (openFrom && openTo && (clock(visit.startsAt) < openFrom || clock(visit.endsAt) > openTo))
+    found.push({
+      code: 'outside-access',
+      text: `Somebody is there from ${openFrom} to ${openTo} only.`,
+    });
   const long = minutes(visit.startsAt, visit.endsAt);
   if (long < request.minutes)
     found.push({

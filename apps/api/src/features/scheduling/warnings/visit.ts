@@ -18,7 +18,7 @@ export interface WarnedVisit {
   /** what is asked for; null for a visit that nobody asked for */
   request: Pick<
     VisitRequest,
-    'earliestOn' | 'deadlineOn' | 'deadlineWhy' | 'minutes' | 'needs' | 'readiness'
+    'earliestOn' | 'deadlineOn' | 'deadlineWhy' | 'openFrom' | 'openTo' | 'minutes' | 'needs' | 'readiness'
   > | null;
   /** whose work is looked at */
   avoidRater: { id: string; name: string } | null;

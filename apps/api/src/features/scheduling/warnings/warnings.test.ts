@@ -19,6 +19,7 @@ const tester = (id: string, due = '2027-01-01'): WarnedInstrument => ({
 type Wanted = NonNullable<WarnedVisit['request']>;
 const wanted = (more: Partial<Wanted> = {}): Wanted => ({
   ...{ earliestOn: '2026-12-01', deadlineOn: '2026-12-11', deadlineWhy: 'before_drywall', minutes: 60 },
+  ...{ openFrom: null, openTo: null },
   needs: { instruments: [['duct-tester']], qualifications: ['airtightness'] },
   readiness: { points: [], figuresSignedAt: null, ready: false },
   ...more,
@@ -54,6 +55,9 @@ describe('the doubts about a visit', () => {
     expect(of({ request: wanted({ earliestOn: '2026-12-08' }) })).toEqual(['before-earliest']);
     expect(of({ request: wanted({ deadlineOn: '2026-12-06' }) })).toEqual(['after-deadline']);
     expect(of({ request: wanted({ minutes: 75 }) })).toEqual(['too-short']);
+    expect(of({ request: wanted({ openFrom: '09:00', openTo: '10:00' }) })).toEqual([]);
+    expect(of({ request: wanted({ openFrom: '09:15', openTo: '12:00' }) })).toEqual(['outside-access']);
+    expect(of({ request: wanted({ openFrom: '08:00', openTo: '09:45' }) })).toEqual(['outside-access']);
     expect(of({ startsAt: at('16:30'), endsAt: at('17:30') })).toEqual(['outside-hours']);
     expect(of({ startsAt: at('09:00', '2026-12-12'), endsAt: at('10:00', '2026-12-12') })).toEqual([
       ...['outside-hours', 'after-deadline'],
@@ -107,7 +111,7 @@ describe('the doubts about a visit', () => {
     // Between other visits there is no way home; before work begins it is the hours that do not fit.
     const other = (id: string, from: string, to: string) =>
       visit({ ...{ id, startsAt: at(from), endsAt: at(to) } });
-    expect(words(at('08:10'), at('09:00'), { visits: [other('two', '08:00', '08:05')] })).toEqual([]);
+    expect(words(at('08:10'), at('09:10'), { visits: [other('two', '08:00', '08:05')] })).toEqual([]);
     expect(words(at('07:50'), at('09:00'), {}).map(([code]) => code)).toEqual(['outside-hours']);
   });
 

@@ -25,6 +25,9 @@ export interface VisitRequestOrder {
   needs?: VisitNeeds;
   access?: HouseAccess | null;
   accessNote?: string | null;
+  /** between which times of day somebody can be there, HH:MM; both or neither */
+  openFrom?: string | null;
+  openTo?: string | null;
   /** whose work is looked at */
   avoidRaterId?: string | null;
   note?: string | null;
@@ -72,6 +75,7 @@ export async function openVisitRequest(
         needs: { instruments, qualifications },
         access: order.access ?? null,
         accessNote: order.accessNote ?? null,
+        ...{ openFrom: order.openFrom ?? null, openTo: order.openTo ?? null },
         avoidRaterId: order.avoidRaterId ?? null,
         note: order.note ?? null,
         reinspectionRequestId: order.reinspectionRequestId ?? null,

@@ -23,7 +23,7 @@ export function RequestCard({ request, keeper, onPlace }: RequestCardProps) {
     data: { request },
     disabled: !keeper,
   });
-  const { house, kind, minutes, earliestOn, deadlineOn, deadlineWhy, readiness } = request;
+  const { house, kind, minutes, earliestOn, deadlineOn, deadlineWhy, openFrom, openTo, readiness } = request;
   const wanting = readiness.points.some(({ ready }) => ready === false);
   return (
     <li ref={setNodeRef} className="board-card" data-dragging={isDragging} {...listeners}>
@@ -34,6 +34,7 @@ export function RequestCard({ request, keeper, onPlace }: RequestCardProps) {
       <span className="small">
         From {showDate(earliestOn)}
         {deadlineOn && `, by ${showDate(deadlineOn)}`}
+        {openFrom && `, ${openFrom} – ${openTo}`}
       </span>
       <span className="board-tags">
         {deadlineOn && <Tag tone="brass">{deadlineWords[deadlineWhy ?? 'agreed']}</Tag>}

@@ -66,11 +66,12 @@ export function PlaceDialog({ placing, onClose }: { placing: Placing; onClose: (
 
 function Wanted({ thing }: { thing: Thing }) {
   if (!('request' in thing)) return <p className="soft">{visitKindWords[thing.visit.kind]}</p>;
-  const { kind, minutes, earliestOn, deadlineOn, deadlineWhy } = thing.request;
+  const { kind, minutes, earliestOn, deadlineOn, deadlineWhy, openFrom, openTo } = thing.request;
   return (
     <p className="soft">
       {visitKindWords[kind]}, about {durationWords(minutes)}, from {showDate(earliestOn)}
       {deadlineOn && `, by ${showDate(deadlineOn)} (${deadlineWords[deadlineWhy ?? 'agreed'].toLowerCase()})`}
+      {openFrom && `, somebody is there ${openFrom} – ${openTo}`}
     </p>
   );
 }

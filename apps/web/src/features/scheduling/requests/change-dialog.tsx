@@ -19,11 +19,14 @@ export function ChangeDialog({ request, onClose }: { request: VisitRequest; onCl
       minutes: String(request.minutes),
       access: request.access as string | null,
       ...{ accessNote: request.accessNote ?? '', note: request.note ?? '' },
+      ...{ openFrom: request.openFrom ?? '', openTo: request.openTo ?? '' },
     },
     toBody: (values) =>
       ({
         ...values,
         deadlineOn: values.deadlineOn || null,
+        openFrom: values.openFrom || null,
+        openTo: values.openTo || null,
         minutes: values.minutes.trim() === '' ? NaN : Number(values.minutes),
       }) as BodyOf<typeof scheduling.changeRequest>,
     send: async (body) => {
@@ -47,6 +50,8 @@ export function ChangeDialog({ request, onClose }: { request: VisitRequest; onCl
             options={optionsOf(accessWords)}
             {...field('access')}
           />
+          <TextInput type="time" label="Somebody is there from" {...field('openFrom')} />
+          <TextInput type="time" label="until" {...field('openTo')} />
         </div>
         <TextInput label="Where the key is, or whom to call" {...field('accessNote')} />
         <Textarea label="Note" autosize minRows={2} {...field('note')} />

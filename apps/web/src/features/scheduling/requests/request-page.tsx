@@ -81,6 +81,7 @@ function Request({ request }: { request: VisitRequest }) {
               ['Takes', durationWords(request.minutes)],
               ['Access', request.access && accessWords[request.access]],
               ['Key or contact', request.accessNote],
+              ['Somebody is there', request.openFrom && `${request.openFrom} – ${request.openTo}`],
               [
                 'Instruments',
                 needs.instruments
