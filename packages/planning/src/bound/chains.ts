@@ -16,8 +16,8 @@ export interface PricedChain {
 }
 
 /** As many labels as a day may hold before it is given up, and how often the clock is looked at. */
-const mostLabels = 400_000;
-const look = 4096;
+const mostLabels = 200_000;
+const look = 256;
 /** The grain of the time that is left, min. */
 const slot = 5;
 
