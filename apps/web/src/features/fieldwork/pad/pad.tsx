@@ -125,7 +125,7 @@ export default function Pad({ work, begin, next, onGoOn, onClose }: Props) {
             />
             {form.error && <Problem error={form.error} />}
             {form.attempted &&
-              Object.values(form.problems).map((words) => (
+              [...new Set(Object.values(form.problems))].map((words) => (
                 <p key={words} className="field-problem">
                   {words}
                 </p>
