@@ -89,3 +89,19 @@ const dark = [
 it.each(all.filter(({ path }) => dark.includes(path)))('$path is readable in the dark', (row) =>
   onPage(row, { width: 390, dark: true }, async (page) => expect(await barriers(page)).toEqual([])),
 );
+
+it('gives the focus back to what opened a dialog', async () => {
+  const context = await people.open('office');
+  const page = await context.newPage();
+  await page.goto('/builders');
+  await settled(page);
+  expect(await tabTo(page, 'Register a builder')).not.toBeNull();
+  await page.keyboard.press('Enter');
+  const dialog = page.getByRole('dialog', { name: 'Register a builder' });
+  await dialog.waitFor();
+  await page.keyboard.press('Escape');
+  await dialog.waitFor({ state: 'detached' });
+  const focused = () => page.evaluate<string>('document.activeElement.textContent');
+  await expect.poll(focused).toBe('Register a builder');
+  await context.close();
+});

@@ -34,6 +34,10 @@ const releasedSchema = z.object({
   after: z.object({ revision: z.int(), hash: z.string(), resultHash: z.string().optional() }),
 });
 
+// Of one clock for everybody who checks it, wherever they are.
+const whenWords = (at = '') =>
+  at === '' ? 'at no time' : `on ${at.slice(0, 10)} at ${at.slice(11, 19)} UTC`;
+
 /** The record's content read as that of a release; undefined when it is none. */
 export function releasedRecord(content: string): z.infer<typeof releasedSchema> | undefined {
   try {
@@ -109,7 +113,7 @@ export async function checkProof(
     said?.recordId === release.id &&
       said.after.hash === release.hash &&
       said.after.revision === release.revision,
-    `It says that ${said?.actorName ?? 'nobody'} released this file, with this seal, at ${said?.at ?? 'no time'}.`,
+    `It says that ${said?.actorName ?? 'nobody'} released this file, with this seal, ${whenWords(said?.at)}.`,
     'It does not say that this file was released with this seal.',
   );
   if (result !== null) {

@@ -12,8 +12,15 @@ const time = { hour: 'numeric', minute: '2-digit' } as const;
 
 export const showMoment = (instant: string, zone: string) =>
   formatter(zone, { ...day, ...time }).format(new Date(instant));
+/** With the zone of the clock, where it could be taken for another. */
+export const showInZone = (instant: string, zone: string) =>
+  formatter(zone, { ...day, ...time, timeZoneName: 'short' }).format(new Date(instant));
 export const showDay = (instant: string, zone: string) => formatter(zone, day).format(new Date(instant));
 export const showTime = (instant: string, zone: string) => formatter(zone, time).format(new Date(instant));
+
+/** A time of the day (hh:mm) as it is written. */
+export const showClock = (clock: string) =>
+  formatter('UTC', time).format(new Date(`1970-01-01T${clock}:00Z`));
 
 /** A calendar date (yyyy-mm-dd) has no time zone; noon UTC keeps it from slipping to its neighbour. */
 export const showDate = (date: string) => formatter('UTC', day).format(new Date(`${date}T12:00:00Z`));

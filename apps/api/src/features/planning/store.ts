@@ -3,7 +3,7 @@ import type { Coordinates } from '@countercheck/planning';
 import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 import type { Built } from './problem/build.ts';
-import type { PlanClock } from './problem/clock.ts';
+import { dayWords, type PlanClock } from './problem/clock.ts';
 import type { LoadedVisit } from './problem/load.ts';
 
 /** What `week_plans.result` holds: all of a plan but its visits, which are rows. Instants are ISO texts. */
@@ -65,7 +65,7 @@ export function resultOf(
   });
   const stays = (visit: LoadedVisit) => (visit.booked ? ' It stays booked as it is.' : '');
   const closed = plan.closed.map(({ rater, day }) => {
-    return `${built.names.get(rater) ?? 'A rater'}, ${clock.dates[day]}: the booked visits leave too little time for the way or the break. Nothing was added to this day.`;
+    return `${built.names.get(rater) ?? 'A rater'}, ${dayWords(clock.dates[day]!)}: the booked visits leave too little time for the way or the break. Nothing was added to this day.`;
   });
   const beyond = costBeyond(built, plan);
   return {

@@ -1,5 +1,6 @@
 import { Button, Group, Modal } from '@mantine/core';
 import { useState, type ReactNode } from 'react';
+import { useFocusBack } from '../../lib/focus.ts';
 import { Problem } from '../states/states.tsx';
 
 interface ConfirmProps {
@@ -28,6 +29,7 @@ export function Confirm({
 }: ConfirmProps) {
   const [error, setError] = useState<unknown>(null);
   const [busy, setBusy] = useState(false);
+  useFocusBack(opened);
 
   async function confirm() {
     setBusy(true);

@@ -1,5 +1,6 @@
 import { Button, Group, Modal } from '@mantine/core';
 import type { ReactNode } from 'react';
+import { useFocusBack } from '../../lib/focus.ts';
 import type { ContractForm } from '../../lib/forms/index.ts';
 import { Problem } from '../states/states.tsx';
 
@@ -41,6 +42,7 @@ interface DialogProps {
 
 /** A dialog that is there as long as it is rendered, so that it always starts afresh. */
 export function Dialog({ title, onClose, wide = false, children }: DialogProps) {
+  useFocusBack(true);
   return (
     <Modal
       title={title}

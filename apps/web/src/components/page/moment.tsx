@@ -1,4 +1,4 @@
-import { showDate, showDay, showMoment } from '../../lib/dates.ts';
+import { showDate, showDay, showInZone, showMoment } from '../../lib/dates.ts';
 import { useMe } from '../../lib/session.ts';
 
 /** An instant on the company's clock. */
@@ -6,7 +6,7 @@ export function Moment({ at, day = false }: { at: string | null; day?: boolean }
   const zone = useMe().company.timezone;
   if (at === null) return <>–</>;
   return (
-    <time dateTime={at} className={day ? 'figure' : ''}>
+    <time dateTime={at} className={day ? 'figure' : ''} title={showInZone(at, zone)}>
       {day ? showDay(at, zone) : showMoment(at, zone)}
     </time>
   );

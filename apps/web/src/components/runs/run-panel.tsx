@@ -65,7 +65,7 @@ export function RunPanel({ run, what, onCancel, cancelling, error, children }: R
       actions={
         atWork ? (
           <Button
-            size="compact-md"
+            size="xs"
             variant="default"
             loading={cancelling}
             disabled={run.cancelAsked}

@@ -17,7 +17,7 @@ export function TakeResult({ batchId, house, again = false }: TakeResultProps) {
     <span>
       <Button
         variant="default"
-        size="compact-md"
+        size="xs"
         loading={take.isPending}
         aria-label={`Take the ${again ? 'new ' : ''}result of ${house.address}`}
         onClick={() => take.mutate({ params: { id: batchId }, body: { houseId: house.id } })}

@@ -89,7 +89,7 @@ export default function ActionsPage() {
             <RaterChoice value={values.raterId ?? null} onChange={(raterId) => change({ raterId })} />
           </>
         }
-        empty="No such action"
+        empty="No corrective action is like that"
       />
       <HoldsPanel />
       {opening && (

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { IconDownload, IconPrinter } from '@tabler/icons-react';
 import { eventLog, type RecordedHead } from '@countercheck/contracts';
-import { FactList, Moment, Page, Panel } from '../../components/page/index.ts';
+import { DateText, FactList, Moment, Page, Panel } from '../../components/page/index.ts';
 import { Asked, Empty } from '../../components/states/index.ts';
 import { RowsTable, type Column } from '../../components/table/index.ts';
 import { useRoute } from '../../lib/query.ts';
@@ -10,7 +10,7 @@ import { jsonUrl } from './save-file.ts';
 import './event-log.css';
 
 const columns: Column<RecordedHead>[] = [
-  { title: 'Day', head: true, cell: ({ day }) => <span className="log-day">{day}</span> },
+  { title: 'Day', head: true, cell: ({ day }) => <DateText date={day} /> },
   { title: 'Record', figure: true, cell: ({ sequence }) => sequence.toLocaleString('en') },
   { title: 'Hash', cell: ({ hash }) => <span className="code hash">{hash}</span> },
   { title: 'Sent to', cell: ({ recipient }) => recipient ?? 'nobody' },

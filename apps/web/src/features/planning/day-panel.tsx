@@ -78,7 +78,7 @@ export function DayPanel({ day, decide, unitSystem }: DayPanelProps) {
       actions={
         open.length > 1 && (
           <Button
-            size="compact-md"
+            size="xs"
             variant="default"
             disabled={decide.busy}
             aria-label={`Accept the day: ${title}`}

@@ -40,7 +40,7 @@ function ReplaySheet({ asked }: { asked: Replay }) {
         error={cancel.error ?? again.error}
       >
         <Button
-          size="compact-md"
+          size="xs"
           variant="default"
           loading={again.isPending}
           onClick={() => again.mutate({ params })}

@@ -107,7 +107,7 @@ export default function RetestsPage() {
         after={after}
         shown={shown}
         none="Every open re-test"
-        empty="No such re-test"
+        empty="No re-test is like that"
       />
       {ordering && (
         <OrderDialog

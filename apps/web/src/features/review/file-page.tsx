@@ -68,11 +68,17 @@ function File({ file }: { file: WholeFile }) {
           title={`Computed again, ${differences.length === 1 ? 'one verdict comes' : `${differences.length} verdicts come`} out differently`}
         >
           <ul>
-            {differences.map(({ item, subjectId, stored, again }) => (
-              <li key={`${item}/${subjectId}`}>
-                {item.replaceAll('-', ' ')}: stored {stored}, again {again}
-              </li>
-            ))}
+            {differences.map(({ item, subjectId, stored, again }) => {
+              const verdict = items.find(
+                (each) => each.difference?.item === item && each.verdict.subjectId === subjectId,
+              )?.verdict;
+              return (
+                <li key={`${item}/${subjectId}`}>
+                  {verdict ? `${verdict.title}, ${verdict.subjectLabel}` : item.replaceAll('-', ' ')}: stored{' '}
+                  {stored}, again {again}
+                </li>
+              );
+            })}
           </ul>
         </Caution>
       ) : (

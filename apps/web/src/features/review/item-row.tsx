@@ -51,7 +51,7 @@ export function ItemRow({ entry, startsOpen, onFinding }: Props) {
               <dl className="beside-figures">
                 {reported.map(({ label, value, unit }) => (
                   <div key={label}>
-                    <dt>{label}</dt>
+                    <dt className="first-upper">{label}</dt>
                     <dd>
                       <StoredFigure value={value} unit={unit} />
                     </dd>

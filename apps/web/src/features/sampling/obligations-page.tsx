@@ -150,7 +150,7 @@ function Meters({ told }: { told: Obligations }) {
           key={share.kind}
           title={purposeWords[share.kind]}
           actions={
-            <Button variant="default" size="compact-md" onClick={() => setChanging(share)}>
+            <Button variant="default" size="xs" onClick={() => setChanging(share)}>
               Change the share of {purposeWords[share.kind].toLowerCase()}
             </Button>
           }

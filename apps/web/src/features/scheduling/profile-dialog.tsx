@@ -9,7 +9,7 @@ import { useAction, useRoute } from '../../lib/query.ts';
 import { qualificationWords } from '../../lib/words/scheduling.ts';
 import './scheduling.css';
 
-export const weekdayWords = [
+const weekdayWords = [
   ...['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
 ] as const;
 const numberOf = (text: string) => (text.trim() === '' ? null : Number(text));

@@ -7,7 +7,8 @@ import { Asked, Empty } from '../../components/states/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
 import { useRoute } from '../../lib/query.ts';
 import { qualificationWords } from '../../lib/words/scheduling.ts';
-import { ProfileDialog, weekdayWords } from './profile-dialog.tsx';
+import { hoursWords } from './hours-words.ts';
+import { ProfileDialog } from './profile-dialog.tsx';
 
 /** When the raters work, from where they start, what they may do and carry. */
 export default function RatersPage() {
@@ -36,17 +37,13 @@ export default function RatersPage() {
                 },
                 {
                   title: 'Works',
-                  cell: (row) =>
-                    row.workingHours
-                      .toSorted((a, b) => a.weekday - b.weekday)
-                      .map((each) => `${weekdayWords[each.weekday - 1]!.slice(0, 3)} ${each.from}–${each.to}`)
-                      .join(', ') || '–',
+                  cell: (row) => hoursWords(row.workingHours),
                 },
                 {
                   title: 'May do',
                   cell: (row) => row.qualifications.map((each) => qualificationWords[each]).join(', ') || '–',
                 },
-                { title: 'Starts', cell: (row) => (row.startsAtHome ? 'at home' : 'at the office') },
+                { title: 'Starts', cell: (row) => (row.startsAtHome ? 'At home' : 'At the office') },
                 { title: 'Kit', cell: (row) => row.instruments.map(({ label }) => label).join(', ') || '–' },
                 {
                   title: 'Actions',

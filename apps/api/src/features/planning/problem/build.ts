@@ -5,7 +5,7 @@ import {
   type PlanVisit,
   usualWeights,
 } from '@countercheck/planning';
-import type { PlanClock } from './clock.ts';
+import { dayWords, type PlanClock } from './clock.ts';
 import type { Loaded, LoadedVisit } from './load.ts';
 import { placeOfHouse, Places } from './places.ts';
 import { planRaters } from './raters.ts';
@@ -40,7 +40,7 @@ export function build(
     if (closed.has(`${rater} ${day}`)) return;
     closed.add(`${rater} ${day}`);
     notes.push(
-      `${names.get(rater) ?? 'A rater'}, ${clock.dates[day]}: ${why} Nothing was added to this day.`,
+      `${names.get(rater) ?? 'A rater'}, ${dayWords(clock.dates[day]!)}: ${why} Nothing was added to this day.`,
     );
   };
   for (const visit of loaded.visits) {

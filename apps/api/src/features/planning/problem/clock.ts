@@ -1,5 +1,5 @@
 import { TZDate } from '@date-fns/tz';
-import { addDays, differenceInCalendarDays } from 'date-fns';
+import { addDays, differenceInCalendarDays, format, parseISO } from 'date-fns';
 import { isoDate } from '../../assessment/index.ts';
 
 /** The days of a plan on the company's clocks, with minutes counted from their first midnight. */
@@ -37,3 +37,6 @@ export function planClock(fromOn: Date, toOn: Date, timezone: string): PlanClock
     weekday: (day) => new Date(`${on(day)}T12:00:00Z`).getUTCDay() || 7,
   };
 }
+
+/** A calendar date (yyyy-mm-dd) as people write it, e.g. Tue, Dec 1. */
+export const dayWords = (date: string): string => format(parseISO(date), 'EEE, MMM d');

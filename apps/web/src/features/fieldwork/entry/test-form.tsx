@@ -41,6 +41,7 @@ export function TestForm(props: Props) {
   return (
     <form
       ref={box}
+      tabIndex={-1}
       noValidate
       className="stack reading-form"
       aria-label={corrects ? `Correct: ${name}` : `Reading: ${name}`}

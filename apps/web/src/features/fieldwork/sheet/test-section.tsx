@@ -1,7 +1,8 @@
 import { Button } from '@mantine/core';
 import { testDefinition } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
-import { useId, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
+import { catchFocus } from '../../../lib/focus.ts';
 import { useUndo } from '../data/undo.ts';
 import { InstallersFigure } from '../entry/installers-figure.tsx';
 import { isHidden } from '../entry/hidden.ts';
@@ -35,12 +36,20 @@ export function TestSection({ place, verdict, alone }: Props) {
   const [open, setOpen] = useState(alone);
   const corrected = readings.find(({ id }) => id === correcting) ?? null;
   const asksNew = mayRecord && !ofThisVisit && !corrected;
+  // The button that opened a form goes with it, and so does the one that recorded it.
+  const box = useRef<HTMLElement>(null);
+  const shown = [open, correcting, readings.length].join();
+  const shownBefore = useRef(shown);
+  useEffect(() => {
+    if (shownBefore.current !== shown) catchFocus(box.current?.querySelector('form') ?? box.current);
+    shownBefore.current = shown;
+  }, [shown]);
   const done = () => {
     setCorrecting(null);
     setOpen(false);
   };
   return (
-    <section className="test" aria-label={`${test.title}, ${subject.label}`}>
+    <section ref={box} tabIndex={-1} className="test" aria-label={`${test.title}, ${subject.label}`}>
       <h3 id={headingId}>
         {test.title} <span className="soft">– {subject.label}</span>
       </h3>

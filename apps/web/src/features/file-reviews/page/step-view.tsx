@@ -49,7 +49,7 @@ function ReadingStep({ step, items, file }: Props & { items: ItemInFile[] }) {
           <dl className="beside-figures">
             {reported.map(({ label, value, unit }) => (
               <div key={label}>
-                <dt>{label}</dt>
+                <dt className="first-upper">{label}</dt>
                 <dd>
                   <StoredFigure value={value} unit={unit} />
                 </dd>

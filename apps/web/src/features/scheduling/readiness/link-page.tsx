@@ -11,7 +11,10 @@ import { visitKindWords } from '../../../lib/words/work.ts';
 
 /** The reader's own clock: whoever holds the link has no account and so no company whose clock it could be. */
 const showHere = (instant: string) =>
-  new Date(instant).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' });
+  new Date(instant).toLocaleString('en-US', {
+    ...{ year: 'numeric', month: 'short', day: 'numeric', hour: 'numeric', minute: '2-digit' },
+    timeZoneName: 'short',
+  });
 
 /** What somebody at the site sees behind the personal link: the readiness list of one visit. */
 export default function ReadyPage() {
