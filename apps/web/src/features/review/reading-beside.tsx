@@ -4,9 +4,9 @@ import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment } from '../../components/page/index.ts';
 import { Results } from '../../components/working/index.ts';
 import { onDemand } from '../../lib/on-demand.tsx';
-import { FitBeside } from './fit-beside.tsx';
 import type { ReadingInFile } from './file-parts.ts';
 
+const FitBeside = onDemand(async () => (await import('./fit-beside.tsx')).FitBeside);
 const AsTyped = onDemand(async () => (await import('./as-typed.tsx')).AsTyped);
 
 /** A reading as the quality manager checks it: result, instrument on that day, what was typed, working. */
@@ -42,7 +42,7 @@ export function ReadingBeside({ reading, measured, replaced }: ReadingInFile) {
           remarks={measured.remarks}
         />
       )}
-      <FitBeside reading={reading} />
+      {reading.test === 'envelope-leakage' && <FitBeside reading={reading} />}
       <details className="beside-fold" onToggle={(event) => setTypedShown(event.currentTarget.open)}>
         <summary>As typed</summary>
         {typedShown && <AsTyped reading={reading} />}

@@ -1,16 +1,23 @@
 import type { ItemVerdict } from '@countercheck/rules';
-import { verdictIn } from '@countercheck/rules/in-units';
 import { useMemo } from 'react';
+import { later, useLater } from '../later.ts';
 import { useUnitSystem } from './unit-system.ts';
 
-/** A verdict as it was kept, told in the units that the reader has chosen. */
-export function useVerdictIn(verdict: ItemVerdict): ItemVerdict {
-  const system = useUnitSystem();
-  return useMemo(() => verdictIn(verdict, system), [verdict, system]);
-}
+// Verdicts are kept in US units with the units in their words, which stand until the retelling is there.
+const retelling = later(() => import('@countercheck/rules/in-units'));
 
-/** The same of several. */
+/** Several verdicts as they were kept, told in the units that the reader has chosen. */
 export function useVerdictsIn(verdicts: readonly ItemVerdict[]): ItemVerdict[] {
   const system = useUnitSystem();
-  return useMemo(() => verdicts.map((each) => verdictIn(each, system)), [verdicts, system]);
+  const { part } = useLater(retelling, system !== 'us');
+  return useMemo(
+    () => verdicts.map((each) => (part && system !== 'us' ? part.verdictIn(each, system) : each)),
+    [verdicts, system, part],
+  );
+}
+
+/** The same of one. */
+export function useVerdictIn(verdict: ItemVerdict): ItemVerdict {
+  const one = useMemo(() => [verdict], [verdict]);
+  return useVerdictsIn(one)[0]!;
 }

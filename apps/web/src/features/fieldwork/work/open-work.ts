@@ -1,7 +1,7 @@
 import { orderOfWork, subjectsOf, type OrderedWork, type Work } from '@countercheck/assessment';
 import type { ReadingOutcome } from '@countercheck/assessment';
 import type { VisitSheet } from '@countercheck/contracts';
-import { testDefinition } from '@countercheck/measurement';
+import { testOutlines } from '@countercheck/measurement';
 import { standing } from '../sheet/readings.ts';
 import { testPlaces, type TestPlace } from '../sheet/test-places.ts';
 import { fileOf, verdictsOf } from '../sheet/verdicts.ts';
@@ -14,7 +14,7 @@ export interface OpenWork extends Work {
 
 /** A test on its part of the house, as lists say it. */
 export const workName = ({ place }: Pick<OpenWork, 'place'>): string =>
-  `${testDefinition(place.test).title}, ${place.subject.label}`;
+  `${testOutlines[place.test].title}, ${place.subject.label}`;
 
 /**
  * What is still to be read on a visit, in the order of work: what waiting items need, and on a visit that looks
