@@ -333,10 +333,10 @@ it('shows both sides of what the office, the installer and another device change
   expect(await page.getByLabel('Also for the other entry of this house').isChecked()).toBe(true);
   await page.getByRole('button', { name: `Send it against revision ${revision + 1}` }).click();
 
-  await page.getByRole('table', { name: 'The two readings' }).waitFor();
+  const replace = page.getByRole('button', { name: 'Mine replaces it, with this reason' });
+  await replace.waitFor();
   const [mine, other] = await bothOf('The two readings', /^Pressure/);
   expect([mine, other]).toEqual([expect.stringContaining('-0.1 '), expect.stringContaining('-0.12')]);
-  const replace = page.getByRole('button', { name: 'Mine replaces it, with this reason' });
   expect(await replace.isDisabled()).toBe(true);
   await page.getByLabel('Why does mine replace it?').fill('The other hose had slipped off');
   await replace.click();
@@ -353,6 +353,33 @@ it('shows both sides of what the office, the installer and another device change
   });
   expect(stands.map(({ figuresRevision }) => figuresRevision)).toEqual([revision + 1, revision + 1]);
   expect(after).toHaveLength(3);
+}, 120_000);
+
+it('offers a newer version, and keeps a half-filled form when it is taken', async () => {
+  const visit = await nextVisit();
+  network.set('none');
+  await page.goto(`${network.url}/visits/${visit.id}`);
+  await pad.cards(page).nth(2).waitFor();
+  const card = pad.cards(page).first();
+  await card.locator('[data-step^="values."]').first().click();
+  await page.getByRole('dialog').waitFor();
+  await page.keyboard.type('-1.75');
+  await page.keyboard.press('Escape');
+  const title = 'Kitchen exhaust';
+  const form = await rater.formOf(await rater.openItem(page, title), title);
+  await form.getByLabel('Note').fill('The hood is behind a ladder');
+  network.serve('/field-worker.js', (body) => `${body}\n// newer`);
+  await page.evaluate('navigator.serviceWorker.getRegistration().then((found) => found.update())');
+  const offer = page.getByRole('button', { name: 'Use it now' });
+  await offer.waitFor();
+  await form.getByLabel('Note').pressSequentially(' now');
+  await page.evaluate('window.before = true');
+  await offer.click();
+  await page.waitForFunction('window.before === undefined');
+  await pad.cards(page).nth(2).waitFor();
+  expect(await card.innerText()).toContain('-1.75');
+  const again = await rater.formOf(await rater.openItem(page, title), title);
+  expect(await again.getByLabel('Note').inputValue()).toBe('The hood is behind a ladder now');
 }, 120_000);
 
 it('asks to sign in again when the session has ended meanwhile, and loses nothing', async () => {
