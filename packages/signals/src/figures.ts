@@ -34,6 +34,8 @@ export interface Figure {
   installerId: string | null;
   /** the limit that decides the item, same unit, and the side on which a house passes */
   limit: { value: number; inside: 'below' | 'above' } | null;
+  /** another reading of the same thing replaced it during the same visit */
+  readAgain: boolean;
   shown: Shown[];
   doubts: InstrumentDoubt[];
 }

@@ -1,3 +1,4 @@
+import { beginSorts, type Sorts } from './comparison/beside-limits.ts';
 import { elsewhere, type Elsewhere } from './comparison/elsewhere.ts';
 import { nearDuplicates } from './comparison/hashes.ts';
 import { peersOf, spreadsByItem } from './comparison/scales.ts';
@@ -11,7 +12,7 @@ import { pace } from './signals/pace.ts';
 import { photos } from './signals/photos.ts';
 import { chancesOfMatch, repeats } from './signals/repeats.ts';
 import { sizes, spread } from './signals/spread.ts';
-import { yekutieli } from './statistics/discoveries.ts';
+import { overFamilies } from './statistics/discoveries.ts';
 
 /** An outcome among all of a look: what the level would have to be for it to be a finding. */
 export interface Judged extends Outcome {
@@ -20,14 +21,17 @@ export interface Judged extends Outcome {
   q: number;
 }
 
-/**
- * The share of false ones that is allowed among the findings of a year. When every rater is honest it is also the
- * chance that the year brings any finding at all, however many raters there are. A mark of our own.
- */
-export const yearlyLevel = 0.05;
+/** Raters told of in a year although they measure: at most one in twenty. The budget is a mark of our own. */
+const alarmsPerRater = 1 / 20;
+/** The share of false ones that is allowed among the findings of a look, at most. A mark of our own. */
+const mostFalse = 0.05;
 
-/** The level of one look, when a year has so many: the year's budget in equal parts. */
-export const levelOf = (looksAYear: number): number => yearlyLevel / Math.max(1, looksAYear);
+/**
+ * The level of one look at so many raters, when a year has so many looks. When everybody measures, a look brings
+ * about as many false findings as its level says: the year's budget in equal parts, and no more than 5 %.
+ */
+export const levelOf = (raters: number, looksAYear: number): number =>
+  Math.min(mostFalse, (raters * alarmsPerRater) / Math.max(1, looksAYear));
 
 /** A look at many raters, of whom only one at a time is at hand. */
 export interface Look {
@@ -39,28 +43,29 @@ export interface Look {
 
 /** Begins a look: every rater is read once and then judged. Pure; never throws. */
 export function beginLook(): Look {
-  const [steps, chances] = [stepsByField(), chancesOfMatch()];
+  const [steps, chances, sorts] = [stepsByField(), chancesOfMatch(), beginSorts()];
   const byDifference = new Map<string, Map<string, number>>();
   const bySize = new Map<string, Map<string, number>>();
   const shares = new Map<string, number>();
-  let usual: { steps: Map<string, number>; chances: Map<string, number> } | null = null;
+  let usual: { steps: Map<string, number>; chances: Map<string, number>; sorts: Sorts } | null = null;
   return {
     read(year) {
       const { raterId, figures } = year;
       usual = null;
       steps.add(figures);
       chances.add(figures);
+      sorts.add(year);
       byDifference.set(raterId, spreadsByItem(differences(figures)));
       bySize.set(raterId, spreadsByItem(sizes(figures)));
       for (const [id, share] of sharesJustInside([year])) shares.set(id, share);
     },
     judge({ raterId, figures, stops, photos: pictures }, alike) {
-      usual ??= { steps: steps.spreads(), chances: chances.chances() };
+      usual ??= { steps: steps.spreads(), chances: chances.chances(), sorts: sorts.sorts() };
       return [
         agreement(figures, peersOf(raterId, byDifference)),
         lastDigits(figures, usual.steps),
         repeats(figures, usual.chances),
-        bunching(figures, raterId, shares),
+        bunching(figures, raterId, shares, usual.sorts),
         spread(figures, peersOf(raterId, bySize)),
         pace(figures, stops),
         instrument(figures),
@@ -72,13 +77,15 @@ export function beginLook(): Look {
 
 /**
  * The outcomes of each rater of a look together. Tests with too little to go by are left out; the others are adjusted
- * together by Benjamini and Yekutieli's procedure, so that more raters and more signals do not bring more false
+ * together, the signals of one rater as a family, so that more raters and more signals do not bring more false
  * alarms. Pure; never throws.
  */
 export function judgeTogether(byRater: readonly (Outcome & { raterId: string })[][]): Judged[] {
-  const tested = byRater.flat().filter(({ p }) => p !== null);
-  const adjusted = yekutieli(tested.map(({ p }) => p ?? 1));
-  return tested.map((outcome, i) => ({ ...outcome, q: adjusted[i]! }));
+  const tested = byRater.map((own) =>
+    own.flatMap((outcome) => (outcome.p === null ? [] : [{ ...outcome, p: outcome.p }])),
+  );
+  const adjusted = overFamilies(tested.map((own) => own.map(({ p }) => p)));
+  return tested.flatMap((own, i) => own.map((outcome, j) => ({ ...outcome, q: adjusted[i]![j]! })));
 }
 
 /** Every signal over every rater of a period, when all of them are at hand. Pure; never throws. */

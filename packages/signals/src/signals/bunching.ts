@@ -1,7 +1,9 @@
+import type { Sorts } from '../comparison/beside-limits.ts';
 import type { Figure } from '../figures.ts';
 import { median } from '../statistics/robust.ts';
 import { binomialAtLeast } from '../statistics/tails.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
+import { narrowFailures } from './narrow-failures.ts';
 
 /** Width of a strip beside the limit, as a share of it; a mark of our own. */
 const strip = 0.04;
@@ -54,7 +56,8 @@ export function sharesJustInside(
 /**
  * Do results gather just inside a limit?
  *
- * Null hypothesis: of three strips of 4 % of the limit, one outside and two inside, the middle one, just inside, holds
+ * Where enough others have measured the like, `narrowFailures` holds the results against theirs. Otherwise by the
+ * shape alone. Null hypothesis: of three strips of 4 % of the limit, one outside and two inside, the middle one, just inside, holds
  * at most 44 % of the results, what a density with its peak there and a standard deviation of one strip gives; or,
  * where that is more, what the other raters' results show (median of their shares, of at least three), since an
  * installer may set a fan to just what is asked. Statistic: how many lie in the middle strip. p-value: upper tail of
@@ -67,7 +70,10 @@ export function bunching(
   figures: readonly Figure[],
   raterId: string,
   shares: ReadonlyMap<string, number>,
+  all: Sorts,
 ): Outcome {
+  const compared = narrowFailures(figures, raterId, all);
+  if (compared) return compared;
   const placed = place(figures);
   const count = (at: number) => placed.filter((each) => each.at === at).length;
   const { outside, just, next, total } = countNear(placed);

@@ -30,8 +30,11 @@ function tell({ kind, words, found, bySignal }: Power) {
 }
 const all = kindKeys.map((kind, i) => power(kind, runs, seed + 100_000 * (i + 1)));
 say();
-say(`One dishonest rater among ten, found within 30 houses, ${runs} runs a kind`);
-all.filter(({ heldOut }) => !heldOut).forEach(tell);
+say(`One dishonest rater among ten, found within 30 houses by a look each month, ${runs} runs a kind`);
+all.filter(({ blind }) => blind === 'no').forEach(tell);
 say();
-say('Kinds kept out while the tests were tuned');
-all.filter(({ heldOut }) => heldOut).forEach(tell);
+say('Kinds that were kept out at first and seen since');
+all.filter(({ blind }) => blind === 'once').forEach(tell);
+say();
+say('Kinds written down before the last change of a test and run once after it');
+all.filter(({ blind }) => blind === 'yes').forEach(tell);

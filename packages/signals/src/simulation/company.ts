@@ -92,6 +92,7 @@ function raterYear(raterId: string, kind: Kind, { installers, random, houses }: 
         uncertainty: (value * device.accuracy) / Math.sqrt(3),
         installerId: installer.id,
         shown: [{ field: field.item, value: onDisplay, step, setPoint: false }],
+        readAgain: false,
         doubts: finer ? ['finer-than-display'] : [],
       });
     }

@@ -22,8 +22,11 @@ export interface Scene {
 export interface Kind {
   /** what such a rater does, in words */
   words: string;
-  /** kept out while shares, caps and levels of the tests were chosen */
-  heldOut: boolean;
+  /**
+   * whether the tests were made without regard to it: `no`, they were tuned by it; `once`, it was kept out at first and
+   * has been seen since; `yes`, it was written down before the last change of a test and run once, after it
+   */
+  blind: 'no' | 'once' | 'yes';
   value(scene: Scene): number;
   /** minutes between two houses of a day; undefined: as long as the way takes */
   minutesBetween?: number;
@@ -48,18 +51,18 @@ const fails = (value: number, { limit }: Scene): boolean =>
 const jittered = (value: number, jitter: number, { step, random }: Scene) =>
   toStep(value * (1 + random.normal(0, jitter)), step);
 
-export const honestKind: Kind = { words: 'measures', heldOut: false, value: honest };
+export const honestKind: Kind = { words: 'measures', blind: 'no', value: honest };
 
 /** Raters who do not measure, each in a way of their own. */
 export const kinds: Record<string, Kind> = {
   copies: {
     words: "writes the installer's figure, 0.8 % up or down",
-    heldOut: false,
+    blind: 'no',
     value: (scene) => (scene.reported === null ? honest(scene) : jittered(scene.reported, 0.008, scene)),
   },
   'to-the-limit': {
     words: 'writes whatever is within 20 % of its limit, or fails, just inside it',
-    heldOut: false,
+    blind: 'no',
     value(scene) {
       const value = honest(scene);
       const { limit, random } = scene;
@@ -70,12 +73,12 @@ export const kinds: Record<string, Kind> = {
   },
   'repeats-yesterday': {
     words: 'writes the numbers of the house before in every third house',
-    heldOut: false,
+    blind: 'no',
     value: (scene) => (scene.before !== null && scene.mood < 1 / 3 ? scene.before : honest(scene)),
   },
   'skips-bedrooms': {
     words: 'does not close a bedroom door and writes 1.0 to 1.4 Pa',
-    heldOut: false,
+    blind: 'no',
     value: (scene) =>
       scene.field.item === 'bedroom-pressure'
         ? toStep(scene.random.between(0.95, 1.45), scene.step)
@@ -83,25 +86,25 @@ export const kinds: Record<string, Kind> = {
   },
   'from-elsewhere': {
     words: 'enters the second house of a day four minutes after the first',
-    heldOut: false,
+    blind: 'no',
     value: honest,
     minutesBetween: 4,
   },
   'old-photos': {
     words: 'takes every fifth photo from an earlier house',
-    heldOut: false,
+    blind: 'no',
     value: honest,
     oldPhotos: 0.2,
   },
   'finer-than-display': {
     words: 'makes up a tenth of the numbers, with a digit more than the display has',
-    heldOut: false,
+    blind: 'no',
     value: honest,
     finer: 0.1,
   },
   'averages-earlier': {
     words: 'writes the mean of the own earlier houses, 6 % up or down, from the sixth house on',
-    heldOut: true,
+    blind: 'once',
     value({ earlier, ...scene }) {
       if (earlier.length < 5) return honest({ earlier, ...scene });
       const mean = earlier.reduce((sum, each) => sum + each, 0) / earlier.length;
@@ -110,7 +113,7 @@ export const kinds: Record<string, Kind> = {
   },
   'favours-near-limit': {
     words: 'measures, but writes what fails by less than a tenth just inside the limit',
-    heldOut: true,
+    blind: 'once',
     value(scene) {
       const value = honest(scene);
       const near = scene.limit !== null && Math.abs(value / scene.limit.value - 1) < 0.1;
@@ -119,12 +122,12 @@ export const kinds: Record<string, Kind> = {
   },
   'rounds-to-fives': {
     words: 'measures, but writes every number to the nearest five of its last digit',
-    heldOut: true,
+    blind: 'once',
     value: (scene) => toStep(honest(scene), scene.step * 5),
   },
   'shaves-failures': {
     words: 'measures, but takes 15 % off (or adds it) whatever fails',
-    heldOut: true,
+    blind: 'yes',
     value(scene) {
       const value = honest(scene);
       if (!fails(value, scene)) return value;
@@ -133,7 +136,7 @@ export const kinds: Record<string, Kind> = {
   },
   'pieces-together': {
     words: 'makes up every third house, each number from another of the own earlier houses',
-    heldOut: true,
+    blind: 'yes',
     value: ({ earlier, ...scene }) =>
       earlier.length >= 5 && scene.mood < 1 / 3
         ? earlier[scene.random.below(earlier.length)]!

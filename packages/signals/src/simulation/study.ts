@@ -1,7 +1,7 @@
 import { findingsAt, levelOf, look } from '../look.ts';
 import { signalKeys, type SignalKey } from '../signals/keys.ts';
 import { company, until } from './company.ts';
-import { kinds } from './kinds.ts';
+import { kinds, type Kind } from './kinds.ts';
 
 /** A share found in so many runs, with its 95 % interval by Wilson's score (from memory). */
 export interface Share {
@@ -19,7 +19,7 @@ export function share(found: number, runs: number): Share {
 }
 
 const looksAYear = 12;
-const level = levelOf(looksAYear);
+const ratersOfACompany = 10;
 
 export interface FalseAlarms {
   companies: number;
@@ -36,6 +36,7 @@ export interface FalseAlarms {
 /** Honest companies over a year, looked at each month: how many raters are told of although they measured. */
 export function falseAlarms(companies: number, seed: number, raters = 20, houses = 120): FalseAlarms {
   const bySignal = Object.fromEntries(signalKeys.map((key) => [key, 0])) as Record<SignalKey, number>;
+  const level = levelOf(raters, looksAYear);
   let [alarms, years] = [0, 0];
   for (let run = 0; run < companies; run += 1) {
     const year = company(seed + run, raters, houses);
@@ -57,25 +58,32 @@ export function falseAlarms(companies: number, seed: number, raters = 20, houses
 export interface Power {
   kind: string;
   words: string;
-  heldOut: boolean;
+  blind: Kind['blind'];
   /** runs in which the readings of such a rater were told of within the houses */
   found: Share;
   bySignal: Record<SignalKey, number>;
 }
 
-/** One dishonest rater among nine honest ones, each with so many houses, looked at once at a month's level. */
+/** One dishonest rater among nine honest ones over a year of so many houses each, looked at every month. */
 export function power(kind: string, runs: number, seed: number, houses = 30): Power {
-  const { words, heldOut } = kinds[kind]!;
+  const { words, blind } = kinds[kind]!;
   const bySignal = Object.fromEntries(signalKeys.map((key) => [key, 0])) as Record<SignalKey, number>;
+  const level = levelOf(ratersOfACompany, looksAYear);
   let found = 0;
   for (let run = 0; run < runs; run += 1) {
-    const told = findingsAt(level, look(company(seed + run, 10, houses, kinds[kind]))).filter(
-      ({ raterId }) => raterId === 'rater-0',
-    );
-    if (told.length > 0) found += 1;
-    for (const { signal } of told) bySignal[signal] += 1;
+    const year = company(seed + run, ratersOfACompany, houses, kinds[kind]);
+    // The last look sees most; the earlier ones are asked only when it sees nothing.
+    for (let month = looksAYear; month >= 1; month -= 1) {
+      const told = findingsAt(level, look(until(month / looksAYear, year))).filter(
+        ({ raterId }) => raterId === 'rater-0',
+      );
+      for (const { signal } of told) bySignal[signal] += 1;
+      if (told.length === 0) continue;
+      found += 1;
+      break;
+    }
   }
-  return { kind, words, heldOut, found: share(found, runs), bySignal };
+  return { kind, words, blind, found: share(found, runs), bySignal };
 }
 
 export const kindKeys = Object.keys(kinds);

@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
-import { hochberg, yekutieli } from './discoveries.ts';
+import { hochberg, overFamilies } from './discoveries.ts';
+import { nodes } from '../signals/narrow-failures.ts';
 import { median, robustSpread } from './robust.ts';
 import { Random } from './random.ts';
+import { sumAtLeast, type ThreeWay } from './three-way.ts';
 import { binomialAtLeast, chisquareAbove, chisquareBelow, studentBeyond } from './tails.ts';
 
 test('tails are those of the tables (from memory): chi-square 16.92 at 5 % and 9 degrees, t 2.086 at 20', () => {
@@ -27,19 +29,66 @@ test('the procedure of 1995 rejects four of its fifteen', () => {
   expect(hochberg(published).filter((q) => q <= 0.05)).toHaveLength(4);
 });
 
-test('the general one is that with every value times 1 + 1/2 + … + 1/m', () => {
-  const harmonic = published.reduce((sum, _, i) => sum + 1 / (i + 1), 0);
-  const [plain, general] = [hochberg(published), yekutieli(published)];
-  plain.forEach((q, i) => expect(general[i]).toBeCloseTo(Math.min(1, q * harmonic), 12));
-  expect(yekutieli([])).toEqual([]);
+test('families of one test are the plain procedure; more tests in a family count by Bonferroni', () => {
+  const plain = hochberg(published);
+  overFamilies(published.map((p) => [p])).forEach(([q], i) => expect(q).toBeCloseTo(plain[i]!, 12));
+  // Two families chosen at 0.02: the second test of the first stands where 0.015 · 2 tests · 2 families ÷ 2 chosen.
+  expect(overFamilies([[0.001, 0.015], [0.01]])).toEqual([[0.004, 0.03], [0.01]]);
+  expect(overFamilies([])).toEqual([]);
 });
 
-test('when nothing is there, a look of the general procedure finds something at most as often as its level', () => {
+test('when nothing is there, a look finds something at most as often as its level, whatever goes together', () => {
   const random = new Random(11);
   let looks = 0;
-  for (let i = 0; i < 2000; i += 1)
-    if (yekutieli(Array.from({ length: 40 }, () => random.next())).some((q) => q <= 0.05)) looks += 1;
-  expect(looks / 2000).toBeLessThan(0.05);
+  for (let i = 0; i < 2000; i += 1) {
+    const families = Array.from({ length: 10 }, () => {
+      const same = random.next();
+      return [same, same, random.next(), 1 - same];
+    });
+    if (
+      overFamilies(families)
+        .flat()
+        .some((q) => q <= 0.05)
+    )
+      looks += 1;
+  }
+  // One in twenty, and three standard errors.
+  expect(looks / 2000).toBeLessThan(0.05 + 3 * Math.sqrt((0.05 * 0.95) / 2000));
+});
+
+/** Every outcome of a few three-way trials, to hold the approximation against. */
+function exactly(trials: readonly ThreeWay[], t: number): number {
+  const [first, ...rest] = trials;
+  if (!first) return t <= 1e-9 ? 1 : 0;
+  const { low, high, chanceOfLow, chanceOfHigh } = first;
+  return (
+    chanceOfLow * exactly(rest, t - low) +
+    chanceOfHigh * exactly(rest, t - high) +
+    (1 - chanceOfLow - chanceOfHigh) * exactly(rest, t)
+  );
+}
+
+test('the tail of a sum of scores is that of all its outcomes, within a quarter, as far as one in ten thousand', () => {
+  const random = new Random(3);
+  const trials = Array.from({ length: 11 }, () => {
+    const chanceOfLow = random.between(0.1, 0.6);
+    return { low: -2.3, high: random.between(0.5, 3), chanceOfLow, chanceOfHigh: random.between(0.02, 0.3) };
+  });
+  const seen: number[] = [];
+  for (let t = -14.05; t < 14; t += 1.37) {
+    const truth = exactly(trials, t);
+    if (truth < 1e-6) continue;
+    seen.push(truth);
+    expect(Math.abs(Math.log(sumAtLeast(trials, t) / truth))).toBeLessThan(Math.log(1.25));
+  }
+  expect(Math.min(...seen)).toBeLessThan(1e-4);
+});
+
+test('seven nodes integrate a normal variable as far as its thirteenth power', () => {
+  const moment = (power: number) => nodes.reduce((sum, [z, weight]) => sum + weight * z ** power, 0);
+  expect([0, 2, 4, 6, 8, 10, 12].map((power) => Number(moment(power).toFixed(6)))).toEqual([
+    1, 1, 3, 15, 105, 945, 10395,
+  ]);
 });
 
 test('the robust spread is a standard deviation and lets wild values be', () => {

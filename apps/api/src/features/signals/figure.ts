@@ -153,6 +153,7 @@ export function figuresOf(rows: readonly ReadingRow[]): Figure[] {
       reported: (key && row.reported?.[key]) || null,
       installerId: row.installer_id,
       limit: bound && unit !== undefined ? { ...bound, value: bound.value * unit } : null,
+      readAgain: row.read_again,
       shown: shownOf(row),
       doubts: doubtsOf(row),
     };

@@ -27,6 +27,8 @@ export interface ReadingRow {
   entered: Record<string, { text: string; unit: string }>;
   taken_at: Date;
   stands: boolean;
+  /** another reading replaced it during the same visit */
+  read_again: boolean;
   instrument_id: string | null;
   instrument_kind: string | null;
   accuracy_percent: number | null;
@@ -72,6 +74,7 @@ export async function readReadings(
   return db.$queryRaw<ReadingRow[]>`
     SELECT r.id, r.house_id, r.taken_by_id AS rater_id, r.test, r.subject_id, r.raw, r.entered, r.taken_at,
       NOT EXISTS (SELECT 1 FROM readings n WHERE n.supersedes_id = r.id) AS stands,
+      EXISTS (SELECT 1 FROM readings n WHERE n.supersedes_id = r.id AND n.visit_id = r.visit_id) AS read_again,
       r.instrument_id, i.kind AS instrument_kind, i.accuracy_percent, i.accuracy_absolute, i.resolution,
       CASE WHEN i.id IS NOT NULL THEN c.id IS NOT NULL END AS calibrated,
       c.due_on < (r.taken_at AT TIME ZONE ${timezone})::date AS overdue, c.ranges,

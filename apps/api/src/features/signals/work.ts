@@ -23,7 +23,6 @@ import { ratersOf, readPlaces, readReadings, type Period } from './readings.ts';
 
 /** A look each month: the year's budget of false alarms is divided by so many. */
 const looksAYear = 12;
-const level = levelOf(looksAYear);
 
 const json = (value: unknown) => JSON.parse(JSON.stringify(value)) as Prisma.InputJsonValue;
 const inPercent = (share: number) => Math.round(share * 10_000) / 100;
@@ -148,6 +147,7 @@ export function signalWork(database: Database): RunWork {
         progress.done += 1;
       }
       const judged = judgeTogether(outcomes);
+      const level = levelOf(raters.length, looksAYear);
       const findings = findingsAt(level, judged);
       signal.throwIfAborted();
       const [evidence, bias] = await as(async (db) => [
