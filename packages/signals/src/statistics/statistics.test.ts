@@ -84,6 +84,12 @@ test('the tail of a sum of scores is that of all its outcomes, within a quarter,
   expect(Math.min(...seen)).toBeLessThan(1e-4);
 });
 
+test('at the largest sum there is the tail is that of every trial at its highest', () => {
+  const trials = [0.2, 0.3].map((chanceOfHigh) => ({ low: -1, high: 2, chanceOfLow: 0.1, chanceOfHigh }));
+  expect(sumAtLeast(trials, 4)).toBeCloseTo(0.06, 6);
+  expect(sumAtLeast([{ low: -2.3, high: 1, chanceOfLow: 1, chanceOfHigh: 0 }], -2.3)).toBe(1);
+});
+
 test('seven nodes integrate a normal variable as far as its thirteenth power', () => {
   const moment = (power: number) => nodes.reduce((sum, [z, weight]) => sum + weight * z ** power, 0);
   expect([0, 2, 4, 6, 8, 10, 12].map((power) => Number(moment(power).toFixed(6)))).toEqual([

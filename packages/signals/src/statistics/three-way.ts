@@ -62,8 +62,12 @@ export function sumAtLeast(trials: readonly ThreeWay[], t: number): number {
     s = next;
   }
   const [k, , k2] = cumulants(trials, s);
-  const w = Math.sign(s) * Math.sqrt(Math.max(0, 2 * (s * t - k)));
   const u = s * Math.sqrt(k2);
+  // At the largest sum there is, nothing is left to vary: Chernoff's bound, which is exact there in the limit.
+  if (!(Math.abs(u) > 1e-6)) return s > 0 ? Math.min(1, Math.exp(k - s * t)) : 1;
+  const w = Math.sign(s) * Math.sqrt(Math.max(0, 2 * (s * t - k)));
+  if (w === 0) return normalCdf(-plain, 0, 1);
   const density = Math.exp(-(w ** 2) / 2) / Math.sqrt(2 * Math.PI);
-  return Math.min(1, Math.max(0, normalCdf(-w, 0, 1) + density * (1 / u - 1 / w)));
+  const tail = normalCdf(-w, 0, 1) + density * (1 / u - 1 / w);
+  return Math.min(1, Math.max(0, tail));
 }

@@ -126,6 +126,14 @@ function nearerBound({
 }
 
 /**
+ * How many times its limit's unit a value is, where somebody else's reading stands for it now: a first visit's failure
+ * must be held against its limit after a colleague's reinspection too, or failures would be missing. Ducts are judged
+ * by cfm per 100 ft² at present; an envelope's value is that of its verdict.
+ */
+const unitWithoutVerdict = ({ test, floor_area }: ReadingRow): number =>
+  test === 'duct-leakage-total' ? floor_area / 100 : 1;
+
+/**
  * The rows of one rater as figures. The limit is turned into the unit of the value by what the verdict made of the
  * reading that stands, so that a reading that a correction replaced is held against it too.
  */
@@ -143,7 +151,7 @@ export function figuresOf(rows: readonly ReadingRow[]): Figure[] {
     placeOf.set(`${houseId}/${test}`, places);
     if (!places.has(subjectId)) places.set(subjectId, String(places.size + 1));
     const value = valueOf(row);
-    const unit = unitOf.get(`${houseId}/${test}/${subjectId}`);
+    const unit = unitOf.get(`${houseId}/${test}/${subjectId}`) ?? unitWithoutVerdict(row);
     const bound = nearerBound(row);
     const key = reportedKey[test];
     return {
@@ -152,7 +160,7 @@ export function figuresOf(rows: readonly ReadingRow[]): Figure[] {
       uncertainty: uncertaintyOf(row, value),
       reported: (key && row.reported?.[key]) || null,
       installerId: row.installer_id,
-      limit: bound && unit !== undefined ? { ...bound, value: bound.value * unit } : null,
+      limit: bound && { ...bound, value: bound.value * unit },
       readAgain: row.read_again,
       shown: shownOf(row),
       doubts: doubtsOf(row),

@@ -40,6 +40,8 @@ export interface ReadingRow {
   ranges: RangeCalibration[] | null;
   reported: Record<string, number> | null;
   installer_id: string | null;
+  /** ft² */
+  floor_area: number;
   verdict_value: number | null;
   verdict_low: number | null;
   verdict_high: number | null;
@@ -78,12 +80,13 @@ export async function readReadings(
       r.instrument_id, i.kind AS instrument_kind, i.accuracy_percent, i.accuracy_absolute, i.resolution,
       CASE WHEN i.id IS NOT NULL THEN c.id IS NOT NULL END AS calibrated,
       c.due_on < (r.taken_at AT TIME ZONE ${timezone})::date AS overdue, c.ranges,
-      s.figures -> r.subject_id AS reported, s.installer_id,
+      s.figures -> r.subject_id AS reported, s.installer_id, h.conditioned_floor_area AS floor_area,
       v.value AS verdict_value, v.low AS verdict_low, v.high AS verdict_high
     FROM (
       SELECT r.* FROM readings r WHERE ${chosen(of)} AND ${looked} ${narrowed}
         AND r.taken_at >= (${from}::date)::timestamp AT TIME ZONE ${timezone}
         AND r.taken_at < (${to}::date + 1)::timestamp AT TIME ZONE ${timezone} ${last}) r
+    JOIN houses h ON h.id = r.house_id
     LEFT JOIN instruments i ON i.id = r.instrument_id
     LEFT JOIN LATERAL (
       SELECT id, due_on, ranges FROM instrument_calibrations

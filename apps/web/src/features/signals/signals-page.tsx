@@ -96,8 +96,8 @@ function Newest({ run }: { run: SignalRun }) {
           />
           <p className="soft small">
             What stands out is a matter of readings, not of persons: it says where to look, and has to be
-            looked into before anybody draws a conclusion. If every rater measures, about one year in twenty
-            brings a finding at all.
+            looked into before anybody draws a conclusion. With a look each month, at most one in twenty
+            raters who measure is told of in a year.
           </p>
         </Panel>
       )}

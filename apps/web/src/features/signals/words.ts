@@ -16,7 +16,8 @@ export const innocentWords: Record<SignalFindingSummary['signal'], string> = {
   agreement: 'The rater may have read together with the installer, or both with the same instrument.',
   'last-digits': 'The display may step by more than its resolution says, or stand still at some digits.',
   repeats: 'Two houses may have been entered under each other’s address.',
-  bunching: 'An installer may set fans and dampers to just what is asked.',
+  bunching:
+    'An installer may set fans and dampers to just what is asked, or put something right while the rater is there.',
   spread: 'All the houses may be of one plan by one installer.',
   pace: 'The device’s clock may be wrong, or readings may have been entered after the visit.',
   instrument: 'The instrument’s resolution or calibration may be registered wrongly.',
