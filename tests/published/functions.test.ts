@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as measurement from '@countercheck/measurement';
 import * as rules from '@countercheck/rules';
+import * as inUnits from '@countercheck/rules/in-units';
 import { loadRuleSet } from '@countercheck/rules/load';
 import * as sampling from '@countercheck/sampling';
 import { describe, expect, it } from 'vitest';
@@ -25,6 +26,7 @@ const everything: Record<string, unknown> = {
   ...sampling,
   ...rules,
   ...measurement,
+  ...inUnits,
   loadRuleSet,
 };
 
@@ -47,7 +49,7 @@ describe('the page of functions', () => {
 
   it.each([
     ['measurement', measurement],
-    ['rules', { ...rules, loadRuleSet }],
+    ['rules', { ...rules, ...inUnits, loadRuleSet }],
     ['sampling', sampling],
   ] as const)('has every public function of %s once', (_package, exported) => {
     const functions = Object.entries(exported as Record<string, unknown>)
