@@ -21,8 +21,9 @@ import { SheetContext } from './sheet-context.ts';
 import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
 
-// It names every field of every test, which weighs more than the sheet.
-const WorkList = lazy(() => import('../work/work-list.tsx'));
+// It names every field of every test, which weighs more than the sheet; asked for while the sheet is still being read.
+const workList = import('../work/work-list.tsx');
+const WorkList = lazy(() => workList);
 
 /** The rater's sheet of one visit: what to mind, what to test, and the end of the visit. */
 export default function VisitPage() {
