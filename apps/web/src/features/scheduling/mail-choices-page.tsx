@@ -6,9 +6,10 @@ import { Page } from '../../components/page/index.ts';
 import { Loading, Problem } from '../../components/states/index.ts';
 import type { BodyOf } from '../../lib/client.ts';
 import { useParam } from '../../lib/page-route.ts';
-import { hasCode, inWords } from '../../lib/problem.ts';
+import { hasCode } from '../../lib/problem.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
 import { mailKindWords } from '../../lib/words/scheduling.ts';
+import { LinkGone } from './link-gone.tsx';
 
 type Choices = BodyOf<typeof scheduling.changeMailChoices>;
 
@@ -20,17 +21,7 @@ export default function MailChoicesPage() {
     invalidates: [scheduling.mailChoices],
     onDone: () => said('Saved'),
   });
-  if (hasCode(query.error, 'link-unknown', 'link-revoked')) {
-    const { title, detail, remedy } = inWords(query.error);
-    return (
-      <Page width="reading" title={title}>
-        <div className="stack">
-          {detail && <p>{detail}</p>}
-          <p>{remedy}</p>
-        </div>
-      </Page>
-    );
-  }
+  if (hasCode(query.error, 'link-unknown', 'link-revoked')) return <LinkGone error={query.error} />;
   if (query.isError && !query.data) return <Problem error={query.error} retry={() => void query.refetch()} />;
   if (!query.data) return <Loading what="Opening your choices" />;
   const { company, name, email, ...choices } = query.data;

@@ -5,9 +5,10 @@ import { ReadinessForm } from '../../../components/readiness/index.ts';
 import { Loading, Problem } from '../../../components/states/index.ts';
 import { showDate } from '../../../lib/dates.ts';
 import { useParam } from '../../../lib/page-route.ts';
-import { hasCode, inWords } from '../../../lib/problem.ts';
+import { hasCode } from '../../../lib/problem.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 import { visitKindWords } from '../../../lib/words/work.ts';
+import { LinkGone } from '../link-gone.tsx';
 
 /** The reader's own clock: whoever holds the link has no account and so no company whose clock it could be. */
 const showHere = (instant: string) =>
@@ -21,17 +22,8 @@ export default function ReadyPage() {
   const token = useParam('token');
   const query = useRoute(scheduling.readinessForm, { params: { token } });
   const confirm = useAction(scheduling.confirmReadiness, { invalidates: [scheduling.readinessForm] });
-  if (hasCode(query.error, 'link-unknown', 'link-expired', 'link-revoked')) {
-    const { title, detail, remedy } = inWords(query.error);
-    return (
-      <Page width="reading" title={title}>
-        <div className="stack">
-          {detail && <p>{detail}</p>}
-          <p>{remedy}</p>
-        </div>
-      </Page>
-    );
-  }
+  if (hasCode(query.error, 'link-unknown', 'link-expired', 'link-revoked'))
+    return <LinkGone error={query.error} />;
   if (query.isError && !query.data) return <Problem error={query.error} retry={() => void query.refetch()} />;
   if (!query.data) return <Loading what="Opening the list" />;
   const { company, name, house, kind, earliestOn, deadlineOn, open, readiness, expiresAt } = query.data;
