@@ -10,7 +10,7 @@ import {
   readForm,
   serverPaths,
 } from '../../../components/reading-form/index.ts';
-import { useRecordReading } from '../data/sheet.ts';
+import { useRecordReading } from '../data/deeds.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
 import { isHidden } from './hidden.ts';
 import { laterPreview } from './later-preview.ts';

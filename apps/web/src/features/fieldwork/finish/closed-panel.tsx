@@ -3,7 +3,7 @@ import type { Visit } from '@countercheck/contracts';
 import { useState } from 'react';
 import { Confirm, said } from '../../../components/feedback/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
-import { useReopenVisit } from '../data/sheet.ts';
+import { useReopenVisit } from '../data/deeds.ts';
 import { visitStateWords } from '../../../lib/words/work.ts';
 
 /** A visit that takes no more readings, and how its own rater gets back into it. */

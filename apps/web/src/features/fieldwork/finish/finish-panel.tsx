@@ -6,7 +6,7 @@ import { Confirm, said } from '../../../components/feedback/index.ts';
 import { Choice, optionsOf } from '../../../components/fields/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
-import { useNotReady, useSubmitVisit } from '../data/sheet.ts';
+import { useNotReady, useSubmitVisit } from '../data/deeds.ts';
 import { notReadyWords } from '../../../lib/words/scheduling.ts';
 import { usePhone } from '../phone/use-phone.ts';
 import { draftsWaiting } from '../entry/draft-store.ts';

@@ -2,62 +2,33 @@ import type { Me, VisitSheet } from '@countercheck/contracts';
 import { today } from '../../../lib/dates.ts';
 import { storeProblem } from '../../../lib/phone/problem.ts';
 import { onSignedIn } from '../../../lib/session-expiry.ts';
-import { phoneStore } from '../../../lib/phone/store.ts';
 import type { Entry, NewEntry } from '../outbox/entry.ts';
-import { createSender, type Answer, type Sender } from '../outbox/sender.ts';
+import type { Answer } from '../outbox/sender.ts';
 import type { Content } from './content.ts';
-import { Drafts } from './drafts.ts';
+import type { Drafts } from './drafts.ts';
+import { openKept, type Kept } from './kept.ts';
 import { laterSheet } from './later-sheet.ts';
-import { phoneOutbox, type PhoneOutbox } from './outbox-store.ts';
-import { Sheets } from './sheets.ts';
-import { Thumbnails } from './thumbnails.ts';
-import { send } from './transport.ts';
-
-export interface PhoneState {
-  /** what is on the phone has been read */
-  ready: boolean;
-  /** why nothing can be kept on this phone, when it cannot */
-  problem: unknown;
-  entries: readonly Entry<Content>[];
-  preparedAt: string | null;
-  signInNeeded: boolean;
-  online: boolean;
-  /** goes up with every change of the sheets kept */
-  sheetsVersion: number;
-}
+import { onceMore } from './once-more.ts';
+import type { PhoneOutbox } from './outbox-store.ts';
+import { Sending } from './sending.ts';
+import { phoneless, type PhoneState } from './state.ts';
 
 const channelName = 'countercheck-phone';
-const senderLock = 'countercheck-sender';
 const fetchEveryMs = 5 * 60_000;
 
-export const phoneless: PhoneState = {
-  ready: false,
-  problem: null,
-  entries: [],
-  preparedAt: null,
-  signInNeeded: false,
-  online: true,
-  sheetsVersion: 0,
-};
-
-/** The rater's phone in this tab: what is kept on it, what waits to be sent, and the one sender among the tabs. */
+/** The rater's phone in this tab: what is kept on it, what waits to be sent, and what the other tabs say of it. */
 class Phone {
   state: PhoneState = { ...phoneless, online: navigator.onLine };
   private readonly listeners = new Set<() => void>();
   private readonly afterSent = new Set<(visitId: string) => void>();
   private readonly channel = new BroadcastChannel(channelName);
-  private outbox: PhoneOutbox | null = null;
-  private ownDrafts: Drafts | null = null;
-  private sheets: Sheets | null = null;
-  private thumbnails: Thumbnails | null = null;
-  private sender: Sender | null = null;
-  private reading: Promise<void> | null = null;
-  private again = false;
+  private kept: Kept | null = null;
+  private sending: Sending | null = null;
   private readonly sentVisits = new Set<string>();
 
   constructor(readonly me: Pick<Me, 'id' | 'name' | 'company'>) {
     this.channel.onmessage = (event: MessageEvent<'entries' | 'sheets' | 'poke'>) => {
-      if (event.data === 'poke') this.sender?.poke();
+      if (event.data === 'poke') this.sending?.poke();
       else if (event.data === 'sheets') void this.reloadSheets();
       else void this.reload();
     };
@@ -89,19 +60,14 @@ class Phone {
 
   private async start(): Promise<void> {
     try {
-      const store = await phoneStore();
-      this.outbox = phoneOutbox(store);
-      this.sheets = new Sheets(store, this.me.id);
-      this.ownDrafts = new Drafts(store);
-      this.thumbnails = new Thumbnails(store);
-      const [entries] = await Promise.all([
-        this.outbox.read(),
-        this.sheets.load(lookedAt()),
-        this.ownDrafts.load(),
-      ]);
-      this.set({ ready: true, entries, preparedAt: this.sheets.preparedAt, sheetsVersion: 1 });
-      void this.sheets.whole.then(() => this.set({ sheetsVersion: this.state.sheetsVersion + 1 }));
-      void navigator.locks.request(senderLock, () => this.sendForEver());
+      const { kept, entries } = await openKept(this.me.id);
+      this.kept = kept;
+      this.set({ ready: true, entries, preparedAt: kept.sheets.preparedAt, sheetsVersion: 1 });
+      void kept.sheets.whole.then(() => this.sheetsChanged());
+      this.sending = new Sending(kept.outbox, this.me.id, {
+        onAnswer: (entry, answer) => this.answered(entry, answer),
+        onNews: () => this.tellEntries(),
+      });
       void this.fetchSheets();
       setInterval(() => {
         this.lookAround();
@@ -113,47 +79,16 @@ class Phone {
     }
   }
 
-  /** Holds the lock while the page lives; a fault of the store is no reason to give up. */
-  private async sendForEver(): Promise<never> {
-    for (;;) {
-      this.sender = this.newSender(this.outbox!);
-      await this.sender.run().catch((error: unknown) => console.warn('the outbox stopped', error));
-      await new Promise((resolve) => setTimeout(resolve, 2_000));
-    }
-  }
-
-  private newSender(outbox: PhoneOutbox): Sender {
-    return createSender<Content>({
-      store: outbox,
-      send: (entry) => this.sendOne(entry, outbox),
-      userId: this.me.id,
-      reachable: () => navigator.onLine,
-      onNews: () => this.tellEntries(),
-      clock: {
-        now: () => Date.now(),
-        random: () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32,
-        pause: (ms, wake) =>
-          new Promise((resolve) => {
-            wake(resolve);
-            if (ms !== null) setTimeout(resolve, ms);
-          }),
-      },
-    });
-  }
-
-  private async sendOne(entry: Entry<Content>, outbox: PhoneOutbox): Promise<Answer> {
-    const answer = await send(entry, outbox.photo);
+  private async answered(entry: Entry<Content>, answer: Answer): Promise<void> {
     this.set({ signInNeeded: answer.kind === 'sign-in' });
-    if (answer.kind === 'done') {
-      // The sheet on the phone takes it over before the outbox lets it go.
-      await this.fold(entry);
-      this.sentVisits.add(entry.content.visitId);
-    }
-    return answer;
+    if (answer.kind !== 'done') return;
+    // The sheet on the phone takes it over before the outbox lets it go.
+    await this.fold(entry);
+    this.sentVisits.add(entry.content.visitId);
   }
 
   private async fold(entry: Entry<Content>): Promise<void> {
-    const sheet = this.sheets?.sheet(entry.content.visitId);
+    const sheet = this.sheet(entry.content.visitId);
     if (!sheet) return;
     const { withEntries } = await laterSheet.load();
     await this.keepSheet(withEntries(sheet, [entry], this.me, this.me.company.timezone));
@@ -163,18 +98,12 @@ class Phone {
     this.channel.postMessage('entries');
     void this.reload();
   }
-  /** Reads the list again; asked while it is being read, once more after that and not once each time. */
-  private reload(): Promise<void> {
-    this.again = true;
-    this.reading ??= (async () => {
-      while (this.again && this.outbox) {
-        this.again = false;
-        this.set({ entries: await this.outbox.read() });
-      }
-      this.reading = null;
-      this.tellDrained();
-    })();
-    return this.reading;
+  private readonly readEntries = onceMore(async () => {
+    if (this.kept) this.set({ entries: await this.kept.outbox.read() });
+  });
+  private async reload(): Promise<void> {
+    await this.readEntries();
+    this.tellDrained();
   }
 
   /** Of a visit whose last entry was sent, the sheet can be read from the service again. */
@@ -186,13 +115,6 @@ class Phone {
       for (const listener of this.afterSent) listener(visitId);
     }
   }
-  private async reloadSheets(): Promise<void> {
-    await this.sheets?.load();
-    this.set({
-      sheetsVersion: this.state.sheetsVersion + 1,
-      preparedAt: this.sheets?.preparedAt ?? null,
-    });
-  }
 
   private networkChanged(): void {
     this.set({ online: navigator.onLine });
@@ -201,45 +123,52 @@ class Phone {
   /** There may be a network again: sends what waits and asks for what is new. */
   lookAround(): void {
     this.set({ signInNeeded: false });
-    this.sender?.poke();
-    this.channel.postMessage('poke');
+    this.pokeAll();
     void this.fetchSheets();
   }
+  private pokeAll(): void {
+    this.sending?.poke();
+    this.channel.postMessage('poke');
+  }
 
+  private sheetsChanged(changes: Partial<PhoneState> = {}): void {
+    this.set({ ...changes, sheetsVersion: this.state.sheetsVersion + 1 });
+  }
+  private async reloadSheets(): Promise<void> {
+    await this.kept?.sheets.load();
+    this.sheetsChanged({ preparedAt: this.kept?.sheets.preparedAt ?? null });
+  }
   async fetchSheets(): Promise<void> {
     const waits = (visitId: string) => this.state.entries.some(({ content }) => content.visitId === visitId);
     try {
-      if (!navigator.onLine || !(await this.sheets?.fetch(waits))) return;
+      if (!navigator.onLine || !(await this.kept?.sheets.fetch(waits))) return;
       this.channel.postMessage('sheets');
-      this.set({
-        sheetsVersion: this.state.sheetsVersion + 1,
-        preparedAt: this.sheets?.preparedAt ?? null,
-      });
+      this.sheetsChanged({ preparedAt: this.kept?.sheets.preparedAt ?? null });
     } catch {
       // Without a network, or a session, what is on the phone stays in use.
     }
   }
 
-  sheet = (visitId: string): VisitSheet | null => this.sheets?.sheet(visitId) ?? null;
-  allSheets = (): VisitSheet[] => this.sheets?.all() ?? [];
+  sheet = (visitId: string): VisitSheet | null => this.kept?.sheets.sheet(visitId) ?? null;
+  allSheets = (): VisitSheet[] => this.kept?.sheets.all() ?? [];
   async keepSheet(sheet: VisitSheet): Promise<void> {
     const { name, timezone } = this.me.company;
     const company = { name, timezone, blindSecondReading: sheet.blind };
-    await this.sheets?.keep(sheet, company).catch(() => undefined);
-    this.set({ sheetsVersion: this.state.sheetsVersion + 1 });
+    await this.kept?.sheets.keep(sheet, company).catch(() => undefined);
+    this.sheetsChanged();
   }
 
   /** half-filled forms; in the browser's plain store where there is no sealed one */
   get drafts(): Drafts | Storage {
-    return this.ownDrafts ?? localStorage;
+    return this.kept?.drafts ?? localStorage;
   }
 
   /** resolves when every keystroke so far is in the store */
-  draftsWritten = async (): Promise<unknown> => this.ownDrafts?.written();
+  draftsWritten = async (): Promise<unknown> => this.kept?.drafts.written();
 
   private need(): PhoneOutbox {
-    if (!this.outbox) throw this.state.problem ?? new TypeError('the phone is not open yet');
-    return this.outbox;
+    if (!this.kept) throw this.state.problem ?? new TypeError('the phone is not open yet');
+    return this.kept.outbox;
   }
 
   /** Keeps a deed; once this resolves, no crash and no missing network loses it. */
@@ -260,13 +189,12 @@ class Phone {
   private async changed(): Promise<void> {
     this.channel.postMessage('entries');
     await this.reload();
-    this.sender?.poke();
-    this.channel.postMessage('poke');
+    this.pokeAll();
   }
 
   async withdraw(id: string): Promise<boolean> {
     const gone = await this.need().withdraw(id);
-    if (gone) await this.thumbnails?.drop(id);
+    if (gone) await this.kept?.thumbnails.drop(id);
     await this.changed();
     return gone;
   }
@@ -277,19 +205,16 @@ class Phone {
   photo = (id: string): Promise<ArrayBuffer | null> => this.need().photo(id);
 
   /** A photo to look at without a network: the small one, until the day ends. */
-  small = async (id: string): Promise<ArrayBuffer | null> => (await this.thumbnails?.read(id)) ?? null;
+  small = async (id: string): Promise<ArrayBuffer | null> => (await this.kept?.thumbnails.read(id)) ?? null;
   async keepSmall(id: string, bytes: ArrayBuffer): Promise<void> {
     // Where there is no room for it, the service has one.
-    await this.thumbnails?.keep(today(this.me.company.timezone), id, bytes).catch(() => undefined);
+    await this.kept?.thumbnails.keep(today(this.me.company.timezone), id, bytes).catch(() => undefined);
   }
   private sweep(): void {
-    void this.thumbnails?.sweep(today(this.me.company.timezone)).catch(() => undefined);
+    void this.kept?.thumbnails.sweep(today(this.me.company.timezone)).catch(() => undefined);
   }
 }
 export type { Phone };
-
-/** The visit whose sheet is on the screen, which comes before the others. */
-const lookedAt = (): string | undefined => /^\/visits\/([\w-]+)/.exec(window.location.pathname)?.[1];
 
 let current: Phone | null = null;
 

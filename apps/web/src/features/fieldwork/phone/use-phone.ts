@@ -1,6 +1,7 @@
 import { useSyncExternalStore } from 'react';
 import { useMe } from '../../../lib/session.ts';
-import { phoneOf, phoneless, type Phone, type PhoneState } from './phone.ts';
+import { phoneOf, type Phone } from './phone.ts';
+import { phoneless, type PhoneState } from './state.ts';
 
 const never = () => () => undefined;
 

@@ -7,7 +7,7 @@ import { Moment, Panel } from '../../../components/page/index.ts';
 import { SendBack } from '../../../components/returned-file/index.ts';
 import { Loading, Problem } from '../../../components/states/index.ts';
 import { useRole } from '../../../lib/session.ts';
-import { useAnswerFinding, useReviews, useSendBack } from '../data/sheet.ts';
+import { useAnswerFinding, useReviews, useSendBack } from '../data/returned.ts';
 import { severityWords } from '../../../lib/words/work.ts';
 
 type ReturnedFinding = WholeFile['reviews'][number]['findings'][number];

@@ -1,7 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import { Panel } from '../../../components/page/index.ts';
 import { Problem } from '../../../components/states/index.ts';
-import { useReturnedFiles } from '../data/sheet.ts';
+import { useReturnedFiles } from '../data/returned.ts';
 import { Findings } from './findings.tsx';
 
 /** Files that the quality manager gave back, on top of the day's own work. */

@@ -1,6 +1,6 @@
 import type { Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
-import type { PhoneState } from '../phone/phone.ts';
+import type { PhoneState } from '../phone/state.ts';
 
 const kinds: Record<Content['kind'], string> = {
   reading: 'Reading',
