@@ -129,6 +129,23 @@ describe('readings that do not count', () => {
     );
   });
 
+  it('stop the work also where an older one counts, and the verdict tells of them', () => {
+    const monitor = (carbonMonoxide: number, takenOn: string, dueOn = '2026-12-31') => {
+      const raw = { values: { carbonMonoxide } };
+      const made = reading('ambient-carbon-monoxide', 'house', 'ambient-co-monitor', raw, { takenOn });
+      return { ...made, instrument: { ...made.instrument!, dueOn } };
+    };
+    const verdict = (...readings: FileReading[]) =>
+      verdictOf(withReadings(readings), 'ambient-carbon-monoxide');
+    const stopped = verdict(monitor(3, '2026-06-01'), monitor(80, '2026-07-01', '2026-06-30'));
+    expect(stopped).toMatchObject({ status: 'pass', stopWork: expect.stringContaining('35 ppm') });
+    expect(stopped.trace.remarks.join()).toContain('The newer reading of 2026-07-01 does not count');
+    const aired = verdict(monitor(80, '2026-06-01'), monitor(3, '2026-07-01'));
+    expect(aired).toMatchObject({ status: 'pass', stopWork: null });
+    const by = verdict(monitor(80, '2026-06-01'), monitor(3, '2026-07-01', '2026-06-30'));
+    expect(by).toMatchObject({ status: 'fail', stopWork: expect.stringContaining('35 ppm') });
+  });
+
   it('are left out when their subject is gone or of another kind', () => {
     const { measured } = assess(withReadings([ducts('garage', 10), ducts('bed-1', 10)]), evaluate);
     expect(measured.map((each) => each.problems[0]?.code)).toEqual(['wrong-subject', 'wrong-subject']);
@@ -144,6 +161,14 @@ describe('several readings of one test', () => {
       [fresh, old],
     ])
       expect(verdictOf(withReadings(readings), 'supply-static', 'down').status).toBe('pass');
+  });
+
+  it('of one day count by the hour, whatever their ids are', () => {
+    const morning = supply(0.2, { id: 'z', takenAt: '2026-06-01T09:00:00.000Z' });
+    const evening = supply(0.09, { id: 'a', takenAt: '2026-06-01T16:00:00.000Z' });
+    expect(verdictOf(withReadings([morning, evening]), 'supply-static', 'down').status).toBe('pass');
+    const late = { ...evening, instrument: { ...evening.instrument!, dueOn: '2026-05-31' } };
+    expect(verdictOf(withReadings([morning, late]), 'supply-static', 'down').status).toBe('fail');
   });
 
   it('give one scorecard for every order of the readings', () => {

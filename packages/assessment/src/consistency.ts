@@ -10,6 +10,10 @@ export function fileProblems(file: HouseFile): string[] {
   const bedrooms = file.rooms.filter((each) => each.kind === 'bedroom').length;
   if (bedrooms !== file.house.bedrooms)
     problems.push(`The house has ${file.house.bedrooms} bedrooms, its file lists ${bedrooms}.`);
+  if (file.systems.length === 0)
+    problems.push(
+      'The house’s file lists no heating or cooling system, so no duct was asked for. Enter every system, also one without ducts.',
+    );
   const ids = subjectsOf(file).map((each) => each.id);
   const twice = [...new Set(ids.filter((id, i) => ids.indexOf(id) < i))];
   if (twice.length > 0) problems.push(`The file uses an id more than once: ${twice.join(', ')}.`);

@@ -16,6 +16,8 @@ export interface ReadingOutcome {
   subjectId: string;
   /** ISO date at the house */
   takenOn: string;
+  /** the instant, ISO 8601 in UTC, where the file tells it */
+  takenAt?: string | undefined;
   instrumentId: string | null;
   values: MeasuredValue[];
   steps: Step[];
@@ -45,7 +47,7 @@ function unconfirmed(
   problems: Problem[],
   base: Pick<
     ReadingOutcome,
-    'readingId' | 'test' | 'subjectId' | 'takenOn' | 'instrumentId' | 'figuresRevision'
+    'readingId' | 'test' | 'subjectId' | 'takenOn' | 'takenAt' | 'instrumentId' | 'figuresRevision'
   >,
 ): ReadingOutcome | null {
   if (!problems.every((each) => each.code === 'not-confirmed')) return null;
@@ -61,9 +63,10 @@ function unconfirmed(
 function measureOne(reading: FileReading, subjects: readonly Subject[]): ReadingOutcome {
   const { id: readingId, test, subjectId, takenOn, instrument } = reading;
   const definition = testDefinitions[test];
-  const { figuresRevision } = reading;
+  const { figuresRevision, takenAt } = reading;
   const base = {
     ...{ readingId, test, subjectId, takenOn, instrumentId: instrument?.id ?? null },
+    ...(takenAt === undefined ? {} : { takenAt }),
     ...(figuresRevision === undefined ? {} : { figuresRevision }),
   };
   const refuse = (problems: Problem[]): ReadingOutcome => ({
@@ -101,14 +104,24 @@ export function measureReadings(file: HouseFile): ReadingOutcome[] {
   return file.readings.map((reading) => measureOne(reading, subjects));
 }
 
-/**
- * Of several readings of one test on one subject the newest that counts, or the newest when none does.
- * On one day the later id wins, so that the result does not hang on the order of the file.
- */
+/** Newest first; of one instant the later id first, so that the result does not hang on the order of the file. */
+function newestFirst(a: ReadingOutcome, b: ReadingOutcome): number {
+  return (
+    b.takenOn.localeCompare(a.takenOn) ||
+    (b.takenAt ?? '').localeCompare(a.takenAt ?? '') ||
+    b.readingId.localeCompare(a.readingId)
+  );
+}
+
+/** Of several readings of one test on one subject the newest that counts, or the newest when none does. */
 export function governing(outcomes: readonly ReadingOutcome[]): ReadingOutcome | null {
   const later = (a: ReadingOutcome, b: ReadingOutcome) =>
-    a.counts !== b.counts
-      ? Number(b.counts) - Number(a.counts)
-      : b.takenOn.localeCompare(a.takenOn) || b.readingId.localeCompare(a.readingId);
+    a.counts !== b.counts ? Number(b.counts) - Number(a.counts) : newestFirst(a, b);
   return [...outcomes].sort(later)[0] ?? null;
+}
+
+/** The newest reading where it is not the governing one: it does not count, and what it shows is still known. */
+export function newerThanGoverning(outcomes: readonly ReadingOutcome[]): ReadingOutcome | null {
+  const newest = [...outcomes].sort(newestFirst)[0] ?? null;
+  return newest === governing(outcomes) ? null : newest;
 }

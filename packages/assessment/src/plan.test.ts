@@ -72,6 +72,8 @@ describe('a file that contradicts itself', () => {
     const more = { ...plainFile, house: { ...plainFile.house, bedrooms: 2 } };
     expect(fileProblems(more)).toEqual(['The house has 2 bedrooms, its file lists 1.']);
     const twice = { ...plainFile, systems: [...plainFile.systems, plainFile.systems[0]!] };
+    const none = { ...plainFile, systems: [] };
+    expect(fileProblems(none)).toEqual([expect.stringContaining('lists no heating or cooling system')]);
     expect(fileProblems(twice)).toEqual(['The file uses an id more than once: down.']);
   });
 });

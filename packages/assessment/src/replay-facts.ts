@@ -1,4 +1,4 @@
-import type { Facts } from '@countercheck/rules';
+import type { Facts, Measured } from '@countercheck/rules';
 import { factsFrom } from './facts/index.ts';
 import { measureReadings, type ReadingOutcome } from './measure.ts';
 import type { FileReading, HouseFile } from './types.ts';
@@ -16,12 +16,17 @@ function earlier(a: ReadingOutcome, b: ReadingOutcome): boolean {
   return a.counts !== b.counts ? a.counts : a.takenOn < b.takenOn;
 }
 
+const bare = (measured: Measured): Measured => ({ ...measured, steps: [], remarks: [] });
+
 /** Without the working: no rule looks at it, and it is more than half of what would have to be kept. */
 function slim(facts: Facts): Facts {
   const measured = Object.entries(facts.measured).map(([test, bySubject]) => [
     test,
     Object.fromEntries(
-      Object.entries(bySubject).map(([id, each]) => [id, { ...each, steps: [], remarks: [] }]),
+      Object.entries(bySubject).map(([id, each]) => [
+        id,
+        each.later ? { ...bare(each), later: bare(each.later) } : bare(each),
+      ]),
     ),
   ]);
   return { ...facts, measured: Object.fromEntries(measured) as Facts['measured'] };

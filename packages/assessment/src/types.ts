@@ -79,6 +79,8 @@ export interface FileReading {
   instrument: InstrumentFacts | null;
   /** calendar date at the house, yyyy-mm-dd */
   takenOn: string;
+  /** the instant, ISO 8601 in UTC: of several readings of one day the last counts; absent where only the day is known */
+  takenAt?: string | undefined;
   visitId: string;
   /** the revision of the installer's figures in force when it was read; absent means the first */
   figuresRevision?: number | undefined;

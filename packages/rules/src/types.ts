@@ -63,6 +63,8 @@ export interface Measured {
   remarks: string[];
   steps: Step[];
   readingIds: string[];
+  /** a newer reading that does not count: it judges nothing, but may stop the work */
+  later?: Measured;
 }
 
 /** Everything the rules may look at; pure data. */

@@ -6,7 +6,7 @@ import type { HouseFile } from '../types.ts';
 import { withAirChanges } from './airChanges.ts';
 import { sumDuctLeakage, type Part } from './ductSum.ts';
 import { houseFacts } from './house.ts';
-import { governingBySubject, toMeasured, type MeasuredByTest } from './measured.ts';
+import { governingBySubject, outcomesBySubject, toMeasured, type MeasuredByTest } from './measured.ts';
 import { subjectFacts } from './subject.ts';
 
 type Governing = ReturnType<typeof governingBySubject>;
@@ -32,10 +32,11 @@ function addForHouse(measured: MeasuredByTest, file: HouseFile, governing: Gover
 
 /** `buildFacts` for readings that have been computed already. */
 export function factsFrom(file: HouseFile, outcomes: readonly ReadingOutcome[]): Facts {
-  const governing = governingBySubject(outcomes);
+  const grouped = outcomesBySubject(outcomes);
+  const governing = governingBySubject(grouped);
   const measured: MeasuredByTest = {};
-  for (const [test, bySubject] of governing)
-    measured[test] = Object.fromEntries([...bySubject].map(([id, outcome]) => [id, toMeasured(outcome)]));
+  for (const [test, bySubject] of grouped)
+    measured[test] = Object.fromEntries([...bySubject].map(([id, list]) => [id, toMeasured(list)]));
   addForHouse(measured, file, governing);
   return {
     house: houseFacts(file),

@@ -191,6 +191,7 @@ export const houseFileSchema = z
         subjectId: z.string(),
         raw: rawReadingSchema,
         takenOn: z.string(),
+        takenAt: instantSchema.optional(),
         visitId: z.string(),
         figuresRevision: z.int().optional(),
         instrument: z

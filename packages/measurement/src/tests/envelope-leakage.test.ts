@@ -109,6 +109,20 @@ describe('envelope leakage from one point', () => {
     expect(words(5.1)).toContain('the baseline of 5.1 Pa is more than 5 Pa');
     expect(words(-5.1)).toContain('the baseline of -5.1 Pa is more than 5 Pa');
   });
+
+  it('remarks on two baselines that cancel each other, and on one that drifts', () => {
+    const words = (baselineBefore: number, baselineAfter: number, pressure = 50) => {
+      const outcome = envelope([{ pressure, flow: 1300 }], { baselineBefore, baselineAfter });
+      return outcome.ok ? outcome.remarks.join('; ') : '';
+    };
+    expect(words(-9, 9)).toContain('the baseline of -9 Pa is more than 5 Pa');
+    expect(words(-9, 9)).toContain('the baseline of 9 Pa is more than 5 Pa');
+    expect(words(2, -4)).toContain(
+      'the baseline went from 2 to -4 Pa, more than a tenth of the 51 Pa that the fan made',
+    );
+    expect(words(2, -2.9)).not.toContain('baseline');
+    expect(words(-2, -4.4, -25)).toContain('more than a tenth of the 21.8 Pa');
+  });
 });
 
 describe('envelope leakage from two to four points', () => {
@@ -211,6 +225,27 @@ describe('envelope leakage from five points or more', () => {
       'The highest pressure is 14.9 Pa; below 15 Pa nothing is taken to 50 Pa.',
     );
     expect(results(envelope(law(0.65, [8, 9, 10, 12, 15])))).toHaveProperty('flowAt50');
+  });
+
+  it('draws no line through points that hardly differ: noise would make any exponent of them', () => {
+    // Around 16 Pa, 1 % of noise: the line gives 0.94 and 2,917 cfm where 1,212 × (50 / 16)^0.65 are 2,543.
+    const close = [15, 15.5, 16, 16.5, 17].map((pressure, i) => ({
+      pressure,
+      flow: 200 * pressure ** 0.65 * (0.98 + i / 100),
+    }));
+    const outcome = envelope(close);
+    expect(results(outcome)).toEqual({
+      flowAt50: expect.closeTo(200 * 50 ** 0.65 * 1.02, 6),
+      reachedPressure: 17,
+    });
+    expect(outcome.ok && outcome.remarks).toContain(
+      'the pressures lie too close together for a line: only Point 5 is used',
+    );
+    const ends = (high: number) => results(envelope(law(0.65, [30, 33, 36, 39, high])));
+    expect(ends(45)).toHaveProperty('exponent');
+    expect(ends(44.9)).not.toHaveProperty('exponent');
+    const both = [...close, ...close.map(({ pressure, flow }) => ({ pressure: -pressure, flow }))];
+    expect(results(envelope(both))).toEqual({ refused: 'rows.5.values.housePressure mixed-signs' });
   });
 
   it('takes the mean of both directions', () => {

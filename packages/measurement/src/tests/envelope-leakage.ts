@@ -1,7 +1,8 @@
 import { defineTest } from '../entry/define-test.ts';
 import type { Entry } from '../entry/part.ts';
 import { refused } from '../outcome.ts';
-import { largestBaselinePa, meanBaseline } from '../pressure/baseline.ts';
+import { envelopeLimits } from '../envelope/findings.ts';
+import { largestBaselinePa } from '../pressure/baseline.ts';
 import { magnitude } from '../pressure/signs.ts';
 import type { FieldDefinition, Problem, TestOutcome } from '../types.ts';
 import { plainNumber } from '../units/round.ts';
@@ -11,12 +12,14 @@ import {
   directionsOf,
   type EnvelopePoint,
   envelopePoints,
+  spreadOf,
 } from './envelope-points.ts';
 import {
   envelopeGives,
   envelopeTarget,
   fewestFitPoints,
   fittedResult,
+  leastFitSpread,
   onePointResult,
 } from './envelope-results.ts';
 import { fanFields, rangeChoice } from './fan-flow.ts';
@@ -85,24 +88,25 @@ function envelope(entry: Entry): TestOutcome {
   const found = envelopePoints(entry);
   if (!found.ok) return refused(found.problem);
   const points = found.value;
-  const remarks = baselineRemarks(baselinesOf(entry));
+  const remarks = baselineRemarks(baselinesOf(entry), points);
   const steps = points.flatMap((point) => point.steps);
   const directions = directionsOf(points);
-  if (directions.every((each) => differentPressures(each) >= fewestFitPoints))
+  const enough = directions.every((each) => differentPressures(each) >= fewestFitPoints);
+  if (enough && directions.every((each) => spreadOf(each) >= leastFitSpread))
     return fittedResult(entry, points, steps, remarks);
   if (directions.length > 1) return refused(mixedSigns(points));
   const nearest = nearestTo(envelopeTarget.reference, points);
-  const fewer =
-    points.length > 1
-      ? [`fewer than ${fewestFitPoints} different pressures: only ${nearest.label} is used`]
-      : [];
-  return onePointResult(entry, nearest, steps, [...remarks, ...fewer]);
+  const why = enough
+    ? 'the pressures lie too close together for a line'
+    : `fewer than ${fewestFitPoints} different pressures`;
+  const alone = points.length > 1 ? [`${why}: only ${nearest.label} is used`] : [];
+  return onePointResult(entry, nearest, steps, [...remarks, ...alone]);
 }
 
 function mixedSigns(points: EnvelopePoint[]): Problem {
   const first = Math.sign(points[0]!.pressure);
   const { path } = points.find(({ pressure }) => Math.sign(pressure) !== first)!;
-  const message = `Some points pressurise the house and some depressurise it. Enter one direction per reading, or ${fewestFitPoints} different pressures and more of each.`;
+  const message = `Some points pressurise the house and some depressurise it. Enter one direction per reading, or ${fewestFitPoints} different pressures and more of each, from about 10 to 60 Pa.`;
   return { path, code: 'mixed-signs', message };
 }
 
@@ -115,10 +119,18 @@ function nearestTo(reference: number, points: EnvelopePoint[]): EnvelopePoint {
   });
 }
 
-function baselineRemarks(baselines: number[]): string[] {
-  const mean = meanBaseline(baselines);
-  if (magnitude(mean) <= largestBaselinePa) return [];
-  return [
-    `the baseline of ${plainNumber(mean)} Pa is more than ${largestBaselinePa} Pa: wind or stack effect, test again on a calmer day`,
-  ];
+/** Wind may press from one side before the test and from the other after it: each baseline is looked at, and both. */
+function baselineRemarks(baselines: number[], points: EnvelopePoint[]): string[] {
+  const windy = baselines
+    .filter((each) => magnitude(each) > largestBaselinePa)
+    .map(
+      (each) =>
+        `the baseline of ${plainNumber(each)} Pa is more than ${largestBaselinePa} Pa: wind or stack effect, test again on a calmer day`,
+    );
+  const [before, after] = baselines;
+  if (before === undefined || after === undefined) return windy;
+  const lowest = Math.min(...points.map(({ pressure }) => magnitude(pressure)));
+  if (magnitude(after - before) <= envelopeLimits.driftShare * lowest) return [...new Set(windy)];
+  const drift = `the baseline went from ${plainNumber(before)} to ${plainNumber(after)} Pa, more than a tenth of the ${plainNumber(lowest)} Pa that the fan made: the wind changed, read again when it is steady`;
+  return [...new Set(windy), drift];
 }

@@ -72,3 +72,9 @@ export function directionsOf(points: EnvelopePoint[]): EnvelopePoint[][] {
 export function differentPressures(points: EnvelopePoint[]): number {
   return new Set(points.map(({ pressure }) => pressure)).size;
 }
+
+/** The highest pressure over the lowest, without their signs. */
+export function spreadOf(points: EnvelopePoint[]): number {
+  const pressures = points.map(({ pressure }) => Math.abs(pressure));
+  return Math.max(...pressures) / Math.min(...pressures);
+}

@@ -34,6 +34,12 @@ export const envelopeTarget: ReferenceTarget = {
 /** Fits need at least five points: ISO 9972:2015, seen in an open textbook. */
 export const fewestFitPoints = envelopeLimits.points;
 
+/**
+ * The highest pressure of a fit over the lowest, at least: closer together, noise of one percent makes any exponent of
+ * the points, and any flow at 50 Pa. Common practice, no published source; California asks for 25 to 50 Pa (seen).
+ */
+export const leastFitSpread = 1.5;
+
 /** Exponents that an envelope can have: ASTM E779 and ISO 9972, seen on a checklist page and in an open textbook. */
 export const exponentRange = envelopeLimits.exponent;
 

@@ -118,6 +118,27 @@ describe('a way to pass that exists only in some houses', () => {
     expect(verdict.trace.options.flatMap((each) => each.comparisons)).toHaveLength(comparisons);
   });
 
+  it('fails no house by a way that may not exist in it while another was not begun', () => {
+    const kind = (value: string): Criterion => ({ check: 'is', quantity: 'house.ventilationKind', value });
+    const flow = (quantity: string): Criterion => ({ check: 'at-least', quantity, limit: cfm(60) });
+    const item = madeItem('whole-house-ventilation', {
+      options: [
+        { option: 'in', title: 'In', when: [kind('supply')], require: [flow('measured.supplyFlow')] },
+        { option: 'out', title: 'Out', when: [kind('exhaust')], require: [flow('measured.exhaustFlow')] },
+      ],
+    });
+    const measured = { supplyFlow: 40 };
+    const at = (ventilationKind: string | null) => judged(item, { house: { ventilationKind }, measured });
+    expect(at('supply').status).toBe('fail');
+    expect(at(null).status).toBe('waiting');
+    expect(at(null).reason).toContain('not entered in the house’s file: kind of whole-house ventilation');
+    const both = judged(item, {
+      house: { ventilationKind: null },
+      measured: { supplyFlow: 40, exhaustFlow: 40 },
+    });
+    expect(both.status).toBe('fail');
+  });
+
   it('says which fact of the house it waits for', () => {
     const verdict = judged(two, { house: { allDuctsInside: null, hasFireplace: true }, ...read });
     expect(verdict.reason).toBe(

@@ -130,6 +130,11 @@ function holding(groups: readonly CheckedGroup[]): CheckedGroup | null {
   return null;
 }
 
+/** Whether the way is there in this house hangs on a fact that is not known. */
+function mayBeAbsent({ group, checked }: CheckedGroup): boolean {
+  return checked.some((each) => each.holds === null && group.when.includes(each.criterion));
+}
+
 function statusOf(
   options: readonly CheckedGroup[],
   exemptions: readonly CheckedGroup[],
@@ -137,7 +142,10 @@ function statusOf(
   subject: SubjectFacts,
 ): Status {
   if (exemptions.some((each) => each.verdict === 'incomplete' && each.group.keepsOpen)) return 'waiting';
-  if (!options.some((each) => each.verdict === 'fails')) return 'waiting';
+  const failed = options.filter((each) => each.verdict === 'fails');
+  if (failed.length === 0) return 'waiting';
+  // what fails may be no way in this house at all, and the one that is may still be met
+  if (failed.length < options.length && failed.every(mayBeAbsent)) return 'waiting';
   // an untouched alternative does not keep a failed house waiting; one that was begun does
   const begun = options.some(
     (each) => each.verdict === 'incomplete' && partlyEntered(each.group, facts, subject),
@@ -145,9 +153,26 @@ function statusOf(
   return begun ? 'waiting' : 'fail';
 }
 
+/** The facts with newer readings that do not count in place of those that do; null when there are none. */
+function withLater(item: CompiledItem, facts: Facts, { id }: SubjectFacts): Facts | null {
+  let measured: Facts['measured'] | null = null;
+  for (const test of item.item.tests) {
+    const later = facts.measured[test]?.[id]?.later;
+    if (later)
+      measured = { ...(measured ?? facts.measured), [test]: { ...facts.measured[test], [id]: later } };
+  }
+  return measured && { ...facts, measured };
+}
+
 function stopsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): readonly CheckedGroup[] {
   if (item.stopWork.length === 0) return noGroups;
-  return checkGroups(item.stopWork, facts, subject).filter((stop) => stop.verdict === 'holds');
+  const holding = (given: Facts) =>
+    checkGroups(item.stopWork, given, subject).filter((stop) => stop.verdict === 'holds');
+  const stops = holding(facts);
+  const later = withLater(item, facts, subject);
+  if (later === null) return stops;
+  const known = stops.map(({ group }) => group);
+  return [...stops, ...holding(later).filter(({ group }) => !known.includes(group))];
 }
 
 function inputsOf(item: CompiledItem, facts: Facts, subject: SubjectFacts): Value[] {

@@ -8,13 +8,16 @@ import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { given } from '../../kernel/records/given.ts';
 import { decisionRuleOf, reassess } from '../assessment/index.ts';
-import { currentCompany } from '../rule-sets/index.ts';
+import { currentCompany, notYetInForce } from '../rule-sets/index.ts';
 
 function present({ id: _id, guardBandFactor, updatedAt, ...options }: Row): Company {
   return { ...options, decisionRule: decisionRuleOf(guardBandFactor), updatedAt: updatedAt.toISOString() };
 }
 
-/** Another decision rule holds for every house that is still open; released files stay as they were sealed. */
+/**
+ * Another decision rule, or another day of the readings by another time zone, holds for every house that is still
+ * open; released files stay as they were sealed.
+ */
 async function judgeOpenHousesAgain(db: Db, actor: Actor, requestId: string): Promise<void> {
   const houses = await db.house.findMany({
     where: { stage: { not: 'released' }, readings: { some: {} } },
@@ -33,10 +36,12 @@ function timezoneExists(timezone: string): boolean {
   }
 }
 
-async function checkDefault(db: Db, id: string | null | undefined): Promise<void> {
+async function checkDefault(db: Db, id: string | null | undefined, timezone: string): Promise<void> {
   if (!id) return;
-  const set = await db.ruleSet.findUnique({ where: { id }, select: { offered: true } });
+  const set = await db.ruleSet.findUnique({ where: { id }, omit: { body: true } });
   if (!set?.offered) throw invalid('defaultRuleSetId', 'Choose a rule set that is offered');
+  const early = notYetInForce(set, timezone);
+  if (early !== null) throw invalid('defaultRuleSetId', `${early} Choose it on that day or later.`);
 }
 
 export function keepCompany(app: FastifyInstance): void {
@@ -47,8 +52,8 @@ export function keepCompany(app: FastifyInstance): void {
   implementInTransaction(app, routes.administration.changeCompany, async ({ db, actor, body, request }) => {
     if (body.timezone !== undefined && !timezoneExists(body.timezone))
       throw invalid('timezone', 'There is no such time zone');
-    await checkDefault(db, body.defaultRuleSetId);
     const before = await currentCompany(db);
+    await checkDefault(db, body.defaultRuleSetId, body.timezone ?? before.timezone);
     const { decisionRule, ...options } = body;
     const data = given({
       ...options,
@@ -64,7 +69,8 @@ export function keepCompany(app: FastifyInstance): void {
       before: only(before),
       after: only(after),
     });
-    if (after.guardBandFactor !== before.guardBandFactor) await judgeOpenHousesAgain(db, actor, request.id);
+    if (after.guardBandFactor !== before.guardBandFactor || after.timezone !== before.timezone)
+      await judgeOpenHousesAgain(db, actor, request.id);
     return present(after);
   });
 }

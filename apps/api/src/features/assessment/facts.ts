@@ -4,7 +4,7 @@ import type { Db } from '../../kernel/database/database.ts';
 import { loadHouseFile, loadReplaced } from './load-file.ts';
 
 /** Goes up with every change to what the facts of a house are; older rows are then computed anew. */
-const factsVersion = 2;
+const factsVersion = 3;
 
 /**
  * Keeps what a replay reads of a house: parsed, measured and summed once, here, instead of for every house at

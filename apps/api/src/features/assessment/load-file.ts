@@ -78,15 +78,6 @@ function figuresInForce({ submissions }: HouseWithFile) {
   };
 }
 
-/**
- * Of two readings of one test on one subject on one day, as at a reinspection in the afternoon, the later one:
- * the file knows days only and could not tell them apart.
- */
-function newestOfDay(readings: HouseFile['readings']): HouseFile['readings'] {
-  const newest = new Map(readings.map((each) => [`${each.test}/${each.subjectId}/${each.takenOn}`, each]));
-  return [...newest.values()];
-}
-
 function readingsFrom(
   { readings }: Pick<HouseWithFile, 'readings'>,
   timezone: string,
@@ -100,6 +91,7 @@ function readingsFrom(
       raw: reading.raw as unknown as RawReading,
       instrument: reading.instrument && instrumentFacts(reading.instrument, takenOn),
       takenOn,
+      takenAt: reading.takenAt.toISOString(),
       visitId: reading.visitId,
       ...(reading.figuresRevision === null ? {} : { figuresRevision: reading.figuresRevision }),
     };
@@ -115,7 +107,7 @@ function fileFrom(
     ...figuresInForce(row),
     hidden: [],
     decisionRule: decisionRuleOf(guardBandFactor),
-    readings: newestOfDay(readingsFrom(row, timezone)),
+    readings: readingsFrom(row, timezone),
   };
 }
 
@@ -132,7 +124,7 @@ export async function loadSecondFile(db: Db, houseId: string, visitId: string): 
     reported: {},
     hidden: [],
     decisionRule: decisionRuleOf(guardBandFactor),
-    readings: newestOfDay(readingsFrom(row, timezone)),
+    readings: readingsFrom(row, timezone),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Db } from '../../kernel/database/database.ts';
 import { AppError, found, invalid } from '../../kernel/problems/app-error.ts';
-import { companyOptions, dayAt, isoDate } from '../assessment/index.ts';
+import { notYetInForce } from '../rule-sets/index.ts';
 
 /** A community, and a plan of the same builder. */
 export async function communityAndPlan(db: Db, communityId: string, planId: string | null) {
@@ -20,11 +20,10 @@ export async function ruleSetFor(db: Db, asked: string | undefined): Promise<str
   if (id === null)
     throw invalid('ruleSetId', 'Choose a rule set: the company has none that it uses by default.');
   const ruleSet = found(await db.ruleSet.findUnique({ where: { id }, omit: { body: true } }), 'rule set');
-  const name = `${ruleSet.title} (${ruleSet.version})`;
-  if (asked !== undefined && !ruleSet.offered) throw invalid('ruleSetId', `${name} is no longer offered.`);
-  const begins = isoDate(ruleSet.effectiveOn);
-  const { timezone } = await companyOptions(db);
-  if (begins > dayAt(new Date(), timezone)) throw invalid('ruleSetId', `${name} takes effect on ${begins}.`);
+  if (asked !== undefined && !ruleSet.offered)
+    throw invalid('ruleSetId', `${ruleSet.title} (${ruleSet.version}) is no longer offered.`);
+  const early = notYetInForce(ruleSet, company.timezone);
+  if (early !== null) throw invalid('ruleSetId', early);
   return id;
 }
 

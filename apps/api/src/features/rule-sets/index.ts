@@ -6,6 +6,7 @@ import { showRuleSets } from './show.ts';
 
 export { currentCompany } from './company.ts';
 export { ruleSetHash } from './hash.ts';
+export { notYetInForce } from './in-force.ts';
 export { publishRuleSets } from './publish.ts';
 export { readRuleSets } from './read-sets.ts';
 

@@ -3,6 +3,7 @@ import type { RuleSet } from '@countercheck/rules';
 import { system } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { record } from '../../kernel/records/events.ts';
+import { dayAt } from '../assessment/index.ts';
 import { currentCompany, ensureCompany } from './company.ts';
 import { ruleSetHash } from './hash.ts';
 
@@ -28,11 +29,12 @@ async function publish(db: Db, set: RuleSet): Promise<void> {
   });
 }
 
-/** New houses are judged by the newest set that stands on its own, until the administrator chooses. */
+/** New houses are judged by the newest set in force that stands on its own, until the administrator chooses. */
 async function chooseDefault(db: Db, sets: readonly RuleSet[]): Promise<void> {
   const company = await currentCompany(db);
   if (company.defaultRuleSetId !== null) return;
-  const own = sets.filter((set) => set.published && !set.inherits);
+  const today = dayAt(new Date(), company.timezone);
+  const own = sets.filter((set) => set.published && !set.inherits && set.effective <= today);
   const newest = own.toSorted((a, b) => b.effective.localeCompare(a.effective))[0];
   if (!newest) return;
   const { key, version } = newest;

@@ -57,15 +57,12 @@ function inFile(readings: FileReading[], added: Reading, sheet: VisitSheet, time
     subjectId: added.subjectId,
     raw: added.raw,
     takenOn: day,
+    takenAt: new Date(added.takenAt).toISOString(),
     visitId: added.visitId,
     instrument: instrument ? factsOn(instrument, day) : null,
     ...(typeof added.figuresRevision === 'number' ? { figuresRevision: added.figuresRevision } : {}),
   };
-  // As on the server: of one day only the newest counts.
-  const sameDay = (each: FileReading) =>
-    each.test === added.test && each.subjectId === added.subjectId && each.takenOn === day;
-  const stays = (each: FileReading) => each.id !== added.supersedesId && !sameDay(each);
-  return [...readings.filter(stays), fresh];
+  return [...readings.filter((each) => each.id !== added.supersedesId), fresh];
 }
 
 function photoOf(photo: PhotoContent, { madeAt }: Entered, visitId: string, me: Person): Photo {
