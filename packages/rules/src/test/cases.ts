@@ -3,6 +3,7 @@ import { parse } from 'yaml';
 import * as z from 'zod';
 import { findEntry } from '../catalog/index.ts';
 import type { Item, RuleSet } from '../schema/index.ts';
+import type { ShippedVersion } from './sets.ts';
 import { statuses, type Facts, type Measured, type SubjectFacts } from '../types.ts';
 
 const texts = import.meta.glob('../../cases/**/*.yaml', { query: '?raw', import: 'default', eager: true });
@@ -37,11 +38,18 @@ const plainHouse = z
   })
   .parse(parse(texts['../../cases/plain-house.yaml'] ?? ''));
 
-/** The case files of one set, by item. */
-export function casesOf(key: string): { item: string; cases: Case[] }[] {
-  return Object.entries(texts)
-    .filter(([path]) => path.startsWith(`../../cases/${key}/`))
+type CaseFile = z.infer<typeof fileSchema>;
+
+/**
+ * The case files of one version, by item. Where it has none of its own for an item, those of the version of the same
+ * set before it hold: what it did not change is still so, and what it did has to be said.
+ */
+export function casesOf({ set, base }: ShippedVersion): CaseFile[] {
+  const own = Object.entries(texts)
+    .filter(([path]) => path.startsWith(`../../cases/${set.key}/${set.version}/`))
     .map(([, text]) => fileSchema.parse(parse(text)));
+  const before = base?.set.key === set.key ? casesOf(base) : [];
+  return [...own, ...before.filter(({ item }) => !own.some((each) => each.item === item))];
 }
 
 /** A measured value by its name, for hand-made facts. */

@@ -2,7 +2,7 @@ import { quantities } from '@countercheck/measurement';
 import { expect, describe, it } from 'vitest';
 import { compileRuleSet } from '../evaluate.ts';
 import { casesOf, factsOf, itemOf, type Case } from '../test/cases.ts';
-import { commonPractice, shippedSets } from '../test/sets.ts';
+import { commonPractice, shippedVersions } from '../test/sets.ts';
 import { guarded as withGuardBand } from '../test/told.ts';
 import type { ItemVerdict } from '../types.ts';
 import { verdictIn } from './in-units.ts';
@@ -73,9 +73,10 @@ const stored = new RegExp(String.raw`\d (?:${usOnly.join('|')})(?![\w²³])`);
 describe('every shipped case', () => {
   it('is told without a figure in the units that the reader did not choose', () => {
     let numbers = 0;
-    for (const set of shippedSets) {
+    for (const version of shippedVersions) {
+      const { set } = version;
       const evaluate = compileRuleSet(set);
-      for (const { item, cases } of casesOf(set.key))
+      for (const { item, cases } of casesOf(version))
         for (const each of cases)
           for (const facts of [
             factsOf(each, itemOf(set, item)),
@@ -101,7 +102,7 @@ describe('every shipped case', () => {
 
   it('is told in stored units word for word as it was kept', () => {
     const evaluate = compileRuleSet(commonPractice);
-    for (const { item, cases } of casesOf(commonPractice.key))
+    for (const { item, cases } of casesOf({ set: commonPractice, base: undefined }))
       for (const each of cases) {
         const found = evaluate(factsOf(each, itemOf(commonPractice, item))).verdicts;
         for (const one of found) expect(verdictIn(one, 'us')).toBe(one);
