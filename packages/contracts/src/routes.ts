@@ -1,4 +1,5 @@
 import { administration } from './features/administration.ts';
+import { batches } from './features/batches.ts';
 import { builders } from './features/builders.ts';
 import { eventLog } from './features/event-log.ts';
 import { failedBoard } from './features/failed-board.ts';
@@ -14,7 +15,7 @@ import { recall } from './features/recall.ts';
 import { replay } from './features/replay.ts';
 import { retests } from './features/retests.ts';
 import { review } from './features/review.ts';
-import { batches, sampling } from './features/sampling.ts';
+import { sampling } from './features/sampling.ts';
 import { scheduling } from './features/scheduling.ts';
 import { service } from './features/service.ts';
 import { session } from './features/session.ts';
