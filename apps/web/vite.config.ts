@@ -1,34 +1,11 @@
 import react from '@vitejs/plugin-react';
-import { defineConfig } from 'vite';
+import { defineConfig, type UserConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { together } from './build/together.ts';
 
-export default defineConfig({
+const plain: UserConfig = {
   root: import.meta.dirname,
-  plugins: [
-    react(),
-    VitePWA({
-      strategies: 'injectManifest',
-      srcDir: 'src',
-      filename: 'field-worker.ts',
-      // The rater's pages register it themselves, and offer a newer one in words.
-      injectRegister: false,
-      injectManifest: { globPatterns: ['**/*.{js,css,html,svg,png,webmanifest}'] },
-      manifest: {
-        name: 'Countercheck',
-        short_name: 'Countercheck',
-        description: 'The rater’s day: houses, readings and verdicts, with or without a network.',
-        start_url: '/day',
-        display: 'standalone',
-        background_color: '#f3f5f1',
-        theme_color: '#143c40',
-        icons: [
-          { src: '/icon-192.png', sizes: '192x192', type: 'image/png' },
-          { src: '/icon-512.png', sizes: '512x512', type: 'image/png' },
-          { src: '/icon-whole.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
-        ],
-      },
-    }),
-  ],
+  plugins: [react()],
   server: { port: 4310, proxy: { '/api': process.env.API_URL ?? 'http://localhost:4300' } },
   build: {
     target: 'es2022',
@@ -46,4 +23,43 @@ export default defineConfig({
       },
     },
   },
+};
+
+export default defineConfig(async ({ command }) => {
+  if (command !== 'build') return plain;
+  const groups = await together(plain);
+  return {
+    ...plain,
+    plugins: [...plain.plugins!, installable()],
+    build: {
+      ...plain.build,
+      rolldownOptions: { ...plain.build!.rolldownOptions, output: { codeSplitting: { groups } } },
+    },
+  };
 });
+
+/** The worker that keeps the pages on a rater's phone, and what a phone shows of an app. */
+function installable() {
+  return VitePWA({
+    strategies: 'injectManifest',
+    srcDir: 'src',
+    filename: 'field-worker.ts',
+    // The rater's pages register it themselves, and offer a newer one in words.
+    injectRegister: false,
+    injectManifest: { globPatterns: ['**/*.{js,css,html,svg,png,webmanifest}'] },
+    manifest: {
+      name: 'Countercheck',
+      short_name: 'Countercheck',
+      description: 'The rater’s day: houses, readings and verdicts, with or without a network.',
+      start_url: '/day',
+      display: 'standalone',
+      background_color: '#f3f5f1',
+      theme_color: '#143c40',
+      icons: [
+        { src: '/icon-192.png', sizes: '192x192', type: 'image/png' },
+        { src: '/icon-512.png', sizes: '512x512', type: 'image/png' },
+        { src: '/icon-whole.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+      ],
+    },
+  });
+}

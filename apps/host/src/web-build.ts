@@ -9,7 +9,7 @@ const web = join(root, 'apps', 'web');
 export const webDist = join(web, 'dist');
 
 const sources = [
-  ...['src', 'public', 'index.html', 'vite.config.ts', 'postcss.config.cjs', 'package.json'].map(
+  ...['src', 'public', 'index.html', 'build', 'vite.config.ts', 'postcss.config.cjs', 'package.json'].map(
     (x) => `apps/web/${x}`,
   ),
   ...['measurement', 'rules', 'assessment', 'contracts', 'quality', 'sampling', 'seal', 'distributions'].map(

@@ -1,12 +1,10 @@
 import { MantineProvider } from '@mantine/core';
 import { Notifications } from '@mantine/notifications';
-import { QueryClientProvider } from '@tanstack/react-query';
-import { useState, type ReactNode } from 'react';
-import { createQueryClient } from '../lib/query.ts';
+import { QueryClientProvider, type QueryClient } from '@tanstack/react-query';
+import type { ReactNode } from 'react';
 import { theme } from './theme.ts';
 
-export function Providers({ children }: { children: ReactNode }) {
-  const [client] = useState(createQueryClient);
+export function Providers({ client, children }: { client: QueryClient; children: ReactNode }) {
   return (
     <MantineProvider theme={theme} defaultColorScheme="auto">
       <QueryClientProvider client={client}>{children}</QueryClientProvider>

@@ -44,9 +44,10 @@ function routeOf(page: PageRoute, parent: typeof sessionRoute | typeof linkRoute
   return createRoute({
     getParentRoute: () => parent as typeof sessionRoute,
     path: page.path,
-    // A page with its own chunk is fetched when a link to it is pointed at.
-    component: Object.assign(() => <Titled page={page} Body={Body as React.ComponentType} />, {
-      preload: async () => void (await page.load()),
+    // A page with its own chunk is fetched when a link to it is pointed at. It has to be told to the body itself: one
+    // that still waits for its chunk when it is first drawn throws the whole shell around it away.
+    component: Object.assign(() => <Titled page={page} Body={Body} />, {
+      preload: () => Body.preload?.(),
     }),
   });
 }

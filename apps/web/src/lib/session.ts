@@ -1,5 +1,5 @@
 import { session, type Me, type Role } from '@countercheck/contracts';
-import { useQuery } from '@tanstack/react-query';
+import { queryOptions, useQuery } from '@tanstack/react-query';
 import { createContext, use } from 'react';
 import { call } from './client.ts';
 import { ApiProblem } from './problem.ts';
@@ -8,16 +8,16 @@ import { announceExpiry } from './session-expiry.ts';
 
 const meKey = keyOf(session.me);
 
+export const sessionQuery = queryOptions<Me>({
+  queryKey: meKey,
+  queryFn: ({ signal }) => meOrKept(signal),
+  staleTime: 60_000,
+  // Where there is no network, whoever was signed in last is still known.
+  networkMode: 'always',
+});
+
 /** Who is signed in, or undefined while that is not known (or nobody is). */
-export function useSession() {
-  return useQuery<Me>({
-    queryKey: meKey,
-    queryFn: ({ signal }) => meOrKept(signal),
-    staleTime: 60_000,
-    // Where there is no network, whoever was signed in last is still known.
-    networkMode: 'always',
-  });
-}
+export const useSession = () => useQuery(sessionQuery);
 
 /** How long a network that takes what is sent and answers nothing is waited for, ms. */
 const patience = 600;

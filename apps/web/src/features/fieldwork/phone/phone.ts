@@ -1,5 +1,6 @@
 import type { Me, VisitSheet } from '@countercheck/contracts';
 import { today } from '../../../lib/dates.ts';
+import { whenIdle } from '../../../lib/later.ts';
 import { storeProblem } from '../../../lib/phone/problem.ts';
 import { onSignedIn } from '../../../lib/session-expiry.ts';
 import type { Entry, NewEntry } from '../outbox/entry.ts';
@@ -73,7 +74,7 @@ class Phone {
         this.lookAround();
         this.sweep();
       }, fetchEveryMs);
-      this.sweep();
+      whenIdle(() => this.sweep());
     } catch (problem) {
       this.set({ ready: true, problem });
     }

@@ -1,6 +1,6 @@
 import { useSessionStorage } from '@mantine/hooks';
 import type { VisitSheet } from '@countercheck/contracts';
-import { lazy, startTransition, Suspense, useEffect, useMemo, useState } from 'react';
+import { lazy, Suspense, useEffect, useMemo } from 'react';
 import { StatusMark } from '../../../components/marks/index.ts';
 import { Page } from '../../../components/page/index.ts';
 import { Asked, Empty, Loading } from '../../../components/states/index.ts';
@@ -18,6 +18,7 @@ import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
 import { ItemCard, prepareItems } from './item-card.tsx';
 import { SheetContext } from './sheet-context.ts';
+import { useWhole } from './use-whole.ts';
 import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
 
@@ -50,9 +51,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
   const mayRecord = own && (visit.state === 'booked' || visit.state === 'in_progress');
   useEffect(prepareItems, []);
   const view = useMemo(() => ({ sheet, mayRecord }), [sheet, mayRecord]);
-  // What is done first is there first; the rest of a long sheet follows while it is read.
-  const [whole, setWhole] = useState(false);
-  useEffect(() => startTransition(() => setWhole(true)), []);
+  const whole = useWhole();
   const counts = (['pass', 'exempt', 'fail', 'waiting'] as const).map(
     (status) => [status, verdicts.filter((each) => each.status === status).length] as const,
   );
@@ -85,7 +84,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
         {visit.scope && <p className="soft">Only what is to be looked at again comes up on this visit.</p>}
         {mayRecord && (
           <Suspense fallback={<Loading what="Loading what is to be read" />}>
-            <WorkList whole={whole} />
+            <WorkList />
           </Suspense>
         )}
         <ul className="counts" aria-label="Where the items stand">

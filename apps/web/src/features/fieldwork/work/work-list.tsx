@@ -3,6 +3,7 @@ import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import { Panel } from '../../../components/page/index.ts';
 import { outcomesOf } from '../sheet/outcomes.ts';
 import { useSheetView } from '../sheet/sheet-context.ts';
+import { useWhole } from '../sheet/use-whole.ts';
 import { openWork, type OpenWork } from './open-work.ts';
 import { WorkCard } from './work-card.tsx';
 import './work.css';
@@ -18,7 +19,8 @@ const stretchWords: Record<Stretch, string> = {
 const keyOf = ({ work }: OrderedWork<OpenWork>) => `${work.test}/${work.subjectId}`;
 
 /** What is still to be read, in the order of work: every field is one tap away, and a second one keeps it. */
-export default function WorkList({ whole }: { whole: boolean }) {
+export default function WorkList() {
+  const whole = useWhole();
   const { sheet } = useSheetView();
   const open = useMemo(() => openWork(sheet, outcomesOf(sheet)), [sheet]);
   const [pad, setPad] = useState<{ work: OrderedWork<OpenWork>; begin: string | null } | null>(null);
