@@ -1,6 +1,6 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Confirm, said } from '../feedback/index.ts';
+import { ConfirmWords, said } from '../feedback/index.ts';
 
 interface Props {
   /** findings without an answer */
@@ -12,7 +12,6 @@ interface Props {
 /** Puts a returned file before the quality manager again. */
 export function SendBack({ open, size, send }: Props) {
   const [asking, setAsking] = useState(false);
-  const [note, setNote] = useState('');
   return (
     <>
       <div>
@@ -20,25 +19,19 @@ export function SendBack({ open, size, send }: Props) {
           Send to review again
         </Button>
       </div>
-      <Confirm
+      <ConfirmWords
         title="Send to review again?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Send"
-        onConfirm={async () => {
+        label="Note"
+        onConfirm={async (note) => {
           await send(note);
           said('The file is with the quality manager.');
         }}
       >
         {open > 0 && <p>Findings without an answer: {open}.</p>}
-        <Textarea
-          label="Note"
-          description="May be left out."
-          autosize
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </>
   );
 }

@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import { batches, type BatchSummary } from '@countercheck/contracts';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { Moment, Page } from '../../components/page/index.ts';
 import { DataTable, type Column } from '../../components/table/index.ts';
@@ -32,12 +30,19 @@ export default function BatchesPage() {
   const query = useRoute(batches.list, { query: { page } }, { keepPrevious: true });
   const navigate = useNavigate();
   const mayOpen = useRole('quality');
-  const [opening, setOpening] = useState(false);
   return (
     <Page
       title="Batches"
       lead="Like houses by the same trades, verified by samples. A house that was not tested has no readings, and its file never says that it has."
-      actions={mayOpen && <Button onClick={() => setOpening(true)}>Open a batch</Button>}
+      actions={
+        mayOpen && (
+          <DialogButton label="Open a batch">
+            {(close) => (
+              <OpenForm onCancel={close} onDone={({ id }) => void navigate({ to: `/batches/${id}` })} />
+            )}
+          </DialogButton>
+        )
+      }
     >
       <DataTable
         caption="Batches"
@@ -47,14 +52,6 @@ export default function BatchesPage() {
         empty="No batch was opened yet"
       />
       <RulesPanel />
-      {opening && (
-        <Dialog title="Open a batch" onClose={() => setOpening(false)}>
-          <OpenForm
-            onCancel={() => setOpening(false)}
-            onDone={({ id }) => void navigate({ to: `/batches/${id}` })}
-          />
-        </Dialog>
-      )}
     </Page>
   );
 }

@@ -1,7 +1,5 @@
-import { Button } from '@mantine/core';
 import { builders } from '@countercheck/contracts';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { ButtonLink, FactList, Page, Panel } from '../../components/page/index.ts';
 import { Asked } from '../../components/states/index.ts';
@@ -17,7 +15,6 @@ export default function BuilderPage() {
   const id = useParam('id');
   const query = useRoute(builders.show, { params: { id } });
   const keeper = useRole('office', 'administrator');
-  const [changing, setChanging] = useState(false);
   return (
     <Asked query={query}>
       {(builder) => (
@@ -28,9 +25,9 @@ export default function BuilderPage() {
           actions={
             <>
               {keeper && (
-                <Button variant="default" onClick={() => setChanging(true)}>
-                  Change
-                </Button>
+                <DialogButton label="Change" title={`Change ${builder.name}`} variant="default">
+                  {(close) => <BuilderForm builder={builder} onCancel={close} onDone={close} />}
+                </DialogButton>
               )}
               <ButtonLink to="/houses" search={{ builderId: id }} variant="default">
                 {builder.houses} houses
@@ -51,15 +48,6 @@ export default function BuilderPage() {
           <ContactsPanel builder={builder} keeper={keeper} />
           <CommunitiesPanel builder={builder} keeper={keeper} />
           <PlansPanel builder={builder} keeper={keeper} />
-          {changing && (
-            <Dialog title={`Change ${builder.name}`} onClose={() => setChanging(false)}>
-              <BuilderForm
-                builder={builder}
-                onCancel={() => setChanging(false)}
-                onDone={() => setChanging(false)}
-              />
-            </Dialog>
-          )}
         </Page>
       )}
     </Asked>

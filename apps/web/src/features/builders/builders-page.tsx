@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import { builders, type Builder } from '@countercheck/contracts';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { Page } from '../../components/page/index.ts';
 import { DataTable, SearchFilter, type Column } from '../../components/table/index.ts';
@@ -32,11 +30,21 @@ export default function BuildersPage() {
   const query = useRoute(builders.list, { query: { page, search: values.search } }, { keepPrevious: true });
   const keeper = useRole('office', 'administrator');
   const navigate = useNavigate();
-  const [adding, setAdding] = useState(false);
   return (
     <Page
       title="Builders"
-      actions={keeper && <Button onClick={() => setAdding(true)}>Register a builder</Button>}
+      actions={
+        keeper && (
+          <DialogButton label="Register a builder">
+            {(close) => (
+              <BuilderForm
+                onCancel={close}
+                onDone={(builder) => void navigate({ to: `/builders/${builder.id}` })}
+              />
+            )}
+          </DialogButton>
+        )
+      }
     >
       <DataTable
         caption="Builders"
@@ -46,14 +54,6 @@ export default function BuildersPage() {
         filters={<SearchFilter label="Name" />}
         empty="No builder found"
       />
-      {adding && (
-        <Dialog title="Register a builder" onClose={() => setAdding(false)}>
-          <BuilderForm
-            onCancel={() => setAdding(false)}
-            onDone={(builder) => void navigate({ to: `/builders/${builder.id}` })}
-          />
-        </Dialog>
-      )}
     </Page>
   );
 }

@@ -7,7 +7,7 @@ import { useAction } from '../../lib/query.ts';
 
 interface CommunityFormProps {
   builderId: string;
-  community?: Community;
+  community: Community | undefined;
   onDone: () => void;
 }
 

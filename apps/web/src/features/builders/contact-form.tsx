@@ -8,7 +8,7 @@ import { MailLink } from './mail-link.tsx';
 
 interface ContactFormProps {
   builderId: string;
-  contact?: BuilderDetail['contacts'][number];
+  contact: BuilderDetail['contacts'][number] | undefined;
   onDone: () => void;
 }
 

@@ -14,7 +14,7 @@ import { useAction } from '../../lib/query.ts';
 
 interface PlanFormProps {
   builderId: string;
-  plan?: Plan;
+  plan: Plan | undefined;
   onDone: () => void;
 }
 

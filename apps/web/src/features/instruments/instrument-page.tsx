@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import type { Instrument } from '@countercheck/contracts';
 import { nativeUnit } from '@countercheck/measurement';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { FactList, Page, Panel } from '../../components/page/index.ts';
 import { Asked, Empty } from '../../components/states/index.ts';
 import { useParam } from '../../lib/page-route.ts';
@@ -31,8 +29,6 @@ export default function InstrumentPage() {
 
 function InstrumentSheet({ instrument }: { instrument: Instrument }) {
   const keeper = useRole('office', 'quality', 'administrator');
-  const [open, setOpen] = useState<'change' | 'calibrate' | null>(null);
-  const close = () => setOpen(null);
   const unit = nativeUnit(instrument.kind);
   return (
     <Page
@@ -42,10 +38,12 @@ function InstrumentSheet({ instrument }: { instrument: Instrument }) {
       actions={
         keeper && (
           <>
-            <Button variant="default" onClick={() => setOpen('change')}>
-              Change
-            </Button>
-            <Button onClick={() => setOpen('calibrate')}>Record a calibration</Button>
+            <DialogButton label="Change" title={`Change ${instrument.label}`} variant="default">
+              {(close) => <InstrumentForm instrument={instrument} onDone={close} onCancel={close} />}
+            </DialogButton>
+            <DialogButton label="Record a calibration" title={`Calibration of ${instrument.label}`} wide>
+              {(close) => <CalibrationForm instrument={instrument} onDone={close} />}
+            </DialogButton>
           </>
         )
       }
@@ -68,16 +66,6 @@ function InstrumentSheet({ instrument }: { instrument: Instrument }) {
         />
       </Panel>
       <CalibrationsPanel instrument={instrument} />
-      {open === 'change' && (
-        <Dialog title={`Change ${instrument.label}`} onClose={close}>
-          <InstrumentForm instrument={instrument} onDone={close} onCancel={close} />
-        </Dialog>
-      )}
-      {open === 'calibrate' && (
-        <Dialog title={`Calibration of ${instrument.label}`} onClose={close} wide>
-          <CalibrationForm instrument={instrument} onDone={close} />
-        </Dialog>
-      )}
     </Page>
   );
 }

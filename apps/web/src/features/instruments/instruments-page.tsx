@@ -1,9 +1,7 @@
-import { Button } from '@mantine/core';
 import { instruments, type Instrument } from '@countercheck/contracts';
 import { instrumentKinds } from '@countercheck/measurement';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
 import { Page } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, SearchFilter, type Column } from '../../components/table/index.ts';
@@ -30,11 +28,21 @@ export default function InstrumentsPage() {
   );
   const keeper = useRole('office', 'quality', 'administrator');
   const navigate = useNavigate();
-  const [adding, setAdding] = useState(false);
   return (
     <Page
       title="Instruments"
-      actions={keeper && <Button onClick={() => setAdding(true)}>Register an instrument</Button>}
+      actions={
+        keeper && (
+          <DialogButton label="Register an instrument">
+            {(close) => (
+              <InstrumentForm
+                onCancel={close}
+                onDone={({ id }) => void navigate({ to: `/instruments/${id}` })}
+              />
+            )}
+          </DialogButton>
+        )
+      }
     >
       <DataTable
         caption="Instruments"
@@ -49,14 +57,6 @@ export default function InstrumentsPage() {
         }
         empty="No instrument found"
       />
-      {adding && (
-        <Dialog title="Register an instrument" onClose={() => setAdding(false)}>
-          <InstrumentForm
-            onCancel={() => setAdding(false)}
-            onDone={({ id }) => void navigate({ to: `/instruments/${id}` })}
-          />
-        </Dialog>
-      )}
     </Page>
   );
 }

@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import { planning, type WeekPlanSummary } from '@countercheck/contracts';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Moment, Page } from '../../components/page/index.ts';
 import { RunTag, whileAtWork } from '../../components/runs/index.ts';
 import { DataTable, type Column } from '../../components/table/index.ts';
@@ -48,8 +46,6 @@ export default function PlansPage() {
   );
   const navigate = useNavigate();
   const admin = useRole('administrator');
-  const [asking, setAsking] = useState(false);
-  const [setting, setSetting] = useState(false);
   return (
     <Page
       title="Plans"
@@ -57,11 +53,15 @@ export default function PlansPage() {
       actions={
         <>
           {admin && (
-            <Button variant="default" onClick={() => setSetting(true)}>
-              Time on the road
-            </Button>
+            <DialogButton label="Time on the road" variant="default">
+              {(close) => <SettingsForm onClose={close} />}
+            </DialogButton>
           )}
-          <Button onClick={() => setAsking(true)}>Plan the week</Button>
+          <DialogButton label="Plan the week">
+            {(close) => (
+              <PlanForm onCancel={close} onDone={({ id }) => void navigate({ to: `/plans/${id}` })} />
+            )}
+          </DialogButton>
         </>
       }
     >
@@ -72,19 +72,6 @@ export default function PlansPage() {
         query={query}
         empty="Nothing was planned yet"
       />
-      {asking && (
-        <Dialog title="Plan the week" onClose={() => setAsking(false)}>
-          <PlanForm
-            onCancel={() => setAsking(false)}
-            onDone={({ id }) => void navigate({ to: `/plans/${id}` })}
-          />
-        </Dialog>
-      )}
-      {setting && (
-        <Dialog title="Time on the road" onClose={() => setSetting(false)}>
-          <SettingsForm onClose={() => setSetting(false)} />
-        </Dialog>
-      )}
     </Page>
   );
 }

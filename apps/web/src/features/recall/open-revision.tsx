@@ -1,13 +1,12 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { houses, recall, review, type RecallHouse } from '@countercheck/contracts';
 import { useState } from 'react';
-import { Confirm, said } from '../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../components/feedback/index.ts';
 import { useAction } from '../../lib/query.ts';
 
 /** A released file stays as it was sealed; what is measured again goes into a revision that is opened here. */
-export function OpenRevision({ house, reason: proposed }: { house: RecallHouse; reason: string }) {
+export function OpenRevision({ house, reason }: { house: RecallHouse; reason: string }) {
   const [asking, setAsking] = useState(false);
-  const [reason, setReason] = useState(proposed);
   const invalidates = [recall.houses, review.file, review.queue, review.result, houses.list, houses.show];
   const open = useAction(review.openAgain, { invalidates });
   return (
@@ -20,27 +19,22 @@ export function OpenRevision({ house, reason: proposed }: { house: RecallHouse; 
       >
         Open a new revision
       </Button>
-      <Confirm
+      <ConfirmWords
         title={`Open a new revision of ${house.address}?`}
         opened={asking}
         onClose={() => setAsking(false)}
         action="Open it"
-        disabled={reason.trim() === ''}
-        onConfirm={async () => {
-          await open.mutateAsync({ params: { id: house.id }, body: { reason: reason.trim() } });
+        label="Reason"
+        required
+        maxLength={1000}
+        proposed={reason}
+        onConfirm={async (words) => {
+          await open.mutateAsync({ params: { id: house.id }, body: { reason: words } });
           said(`${house.address} is open again as a new revision`);
         }}
       >
         <p>The sealed revision stays as it is and can be checked at any time.</p>
-        <Textarea
-          label="Reason"
-          autosize
-          required
-          maxLength={1000}
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </>
   );
 }

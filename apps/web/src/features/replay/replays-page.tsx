@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import { replay, type ReplaySummary } from '@countercheck/contracts';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Moment, Page } from '../../components/page/index.ts';
 import { RunTag, whileAtWork } from '../../components/runs/index.ts';
 import { DataTable, type Column } from '../../components/table/index.ts';
@@ -43,12 +41,17 @@ export default function ReplaysPage() {
     { keepPrevious: true, refetchInterval: whileAtWork },
   );
   const navigate = useNavigate();
-  const [asking, setAsking] = useState(false);
   return (
     <Page
       title="Replays"
       lead="Another rule set over past houses, which stay as they are."
-      actions={<Button onClick={() => setAsking(true)}>Start a replay</Button>}
+      actions={
+        <DialogButton label="Start a replay">
+          {(close) => (
+            <ReplayForm onCancel={close} onDone={({ id }) => void navigate({ to: `/replays/${id}` })} />
+          )}
+        </DialogButton>
+      }
     >
       <DataTable
         caption="Replays"
@@ -57,14 +60,6 @@ export default function ReplaysPage() {
         query={query}
         empty="No replay was asked for yet"
       />
-      {asking && (
-        <Dialog title="Start a replay" onClose={() => setAsking(false)}>
-          <ReplayForm
-            onCancel={() => setAsking(false)}
-            onDone={({ id }) => void navigate({ to: `/replays/${id}` })}
-          />
-        </Dialog>
-      )}
     </Page>
   );
 }

@@ -1,9 +1,9 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { retests, type Comparison, type Retest } from '@countercheck/contracts';
 import { testOutlines, type QuantityKind } from '@countercheck/measurement';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import { Confirm, said } from '../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../components/feedback/index.ts';
 import { Quantity } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { DateText, Moment, Page, Panel } from '../../components/page/index.ts';
@@ -92,7 +92,6 @@ export default function RetestPage() {
 function Shown({ retest }: { retest: Retest }) {
   const { house, visit, comparisons, notRepeated, state } = retest;
   const [asking, setAsking] = useState(false);
-  const [reason, setReason] = useState('');
   const withdraw = useAction(retests.withdraw, { invalidates: [retests.show, retests.list] });
   return (
     <Page
@@ -161,25 +160,18 @@ function Shown({ retest }: { retest: Retest }) {
           </ul>
         </Panel>
       )}
-      <Confirm
+      <ConfirmWords
         title="Withdraw the re-test?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Withdraw it"
-        disabled={reason.trim() === ''}
-        onConfirm={async () => {
+        label="Reason"
+        required
+        onConfirm={async (reason) => {
           await withdraw.mutateAsync({ params: { id: retest.id }, body: { reason } });
           said('The re-test is withdrawn.');
         }}
-      >
-        <Textarea
-          label="Reason"
-          autosize
-          required
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-      </Confirm>
+      />
     </Page>
   );
 }

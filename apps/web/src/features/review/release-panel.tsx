@@ -1,8 +1,8 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { houses, review, type WholeFile } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import { Confirm, said } from '../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../components/feedback/index.ts';
 import { Caution } from '../../components/marks/index.ts';
 import { Moment, Panel } from '../../components/page/index.ts';
 import { useAction } from '../../lib/query.ts';
@@ -11,7 +11,6 @@ const touched = [review.file, review.queue, review.result, houses.list, houses.s
 
 function Release({ file }: { file: WholeFile }) {
   const [asking, setAsking] = useState(false);
-  const [note, setNote] = useState('');
   const release = useAction(review.release, { invalidates: touched });
   const free = file.releasable && !file.ownWork;
   return (
@@ -32,32 +31,25 @@ function Release({ file }: { file: WholeFile }) {
           Release and seal
         </Button>
       </div>
-      <Confirm
+      <ConfirmWords
         title="Release and seal this file?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Release and seal"
-        onConfirm={async () => {
+        label="Note"
+        onConfirm={async (note) => {
           await release.mutateAsync({ params: { id: file.house.id }, body: { note } });
           said('The file is released and sealed; the builder gets the result.');
         }}
       >
         <p>The file is sealed as it is now. A later change needs a new revision with a reason.</p>
-        <Textarea
-          label="Note"
-          description="May be left out."
-          autosize
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </>
   );
 }
 
 function OpenAgain({ file }: { file: WholeFile }) {
   const [asking, setAsking] = useState(false);
-  const [reason, setReason] = useState('');
   const openAgain = useAction(review.openAgain, { invalidates: touched });
   return (
     <>
@@ -66,27 +58,21 @@ function OpenAgain({ file }: { file: WholeFile }) {
           Open a new revision
         </Button>
       </div>
-      <Confirm
+      <ConfirmWords
         title="Open a new revision?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Open it"
-        disabled={reason.trim() === ''}
-        onConfirm={async () => {
-          await openAgain.mutateAsync({ params: { id: file.house.id }, body: { reason: reason.trim() } });
+        label="Reason"
+        required
+        maxLength={1000}
+        onConfirm={async (reason) => {
+          await openAgain.mutateAsync({ params: { id: file.house.id }, body: { reason } });
           said('The file is open again as a new revision.');
         }}
       >
         <p>The sealed revision stays as it is and can be checked at any time.</p>
-        <Textarea
-          label="Reason"
-          autosize
-          required
-          maxLength={1000}
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </>
   );
 }

@@ -1,8 +1,6 @@
-import { Button } from '@mantine/core';
 import { sampling, type DrawSummary } from '@countercheck/contracts';
 import { Link, useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog } from '../../components/feedback/index.ts';
+import { DialogButton } from '../../components/feedback/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { Moment, Page } from '../../components/page/index.ts';
 import { DataTable, type Column } from '../../components/table/index.ts';
@@ -33,12 +31,19 @@ export default function DrawsPage() {
   const query = useRoute(sampling.draws, { query: { page } }, { keepPrevious: true });
   const navigate = useNavigate();
   const mayDraw = useRole('quality');
-  const [publishing, setPublishing] = useState(false);
   return (
     <Page
       title="Draws"
       lead="Which files and houses are looked at again, by a draw that anybody can repeat."
-      actions={mayDraw && <Button onClick={() => setPublishing(true)}>Start a draw</Button>}
+      actions={
+        mayDraw && (
+          <DialogButton label="Start a draw">
+            {(close) => (
+              <PublishForm onCancel={close} onDone={({ id }) => void navigate({ to: `/draws/${id}` })} />
+            )}
+          </DialogButton>
+        )
+      }
     >
       <DataTable
         caption="Draws"
@@ -47,14 +52,6 @@ export default function DrawsPage() {
         query={query}
         empty="Nothing was drawn yet"
       />
-      {publishing && (
-        <Dialog title="Start a draw" onClose={() => setPublishing(false)}>
-          <PublishForm
-            onCancel={() => setPublishing(false)}
-            onDone={({ id }) => void navigate({ to: `/draws/${id}` })}
-          />
-        </Dialog>
-      )}
     </Page>
   );
 }

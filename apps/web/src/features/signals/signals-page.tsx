@@ -1,4 +1,4 @@
-import { Button, TextInput } from '@mantine/core';
+import { TextInput } from '@mantine/core';
 import {
   signalFindingStates,
   signals,
@@ -6,8 +6,7 @@ import {
   type SignalRun,
 } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
-import { useState } from 'react';
-import { Dialog, FormBody } from '../../components/feedback/index.ts';
+import { DialogButton, FormBody } from '../../components/feedback/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { ButtonLink, DateText, FactList, Moment, Page, Panel } from '../../components/page/index.ts';
@@ -108,7 +107,6 @@ function Newest({ run }: { run: SignalRun }) {
 /** Whether the readings can be believed: what stood out, the most unusual first. */
 export default function SignalsPage() {
   const { values, page } = useListSearch();
-  const [asking, setAsking] = useState(false);
   const runs = useRoute(signals.runs, { query: { pageSize: 1 } }, { refetchInterval: whileAtWork });
   const newest = runs.data?.items[0];
   const state = oneOf(signalFindingStates, values.state);
@@ -126,7 +124,9 @@ export default function SignalsPage() {
           <ButtonLink to="/control-charts" variant="default">
             Control charts
           </ButtonLink>
-          <Button onClick={() => setAsking(true)}>Look at the readings</Button>
+          <DialogButton label="Look at the readings" title="Look at the readings of all raters">
+            {(close) => <BeginForm onCancel={close} onDone={close} />}
+          </DialogButton>
         </>
       }
     >
@@ -140,11 +140,6 @@ export default function SignalsPage() {
         empty={newest ? 'Nothing stands out' : 'The readings were not looked at yet'}
       />
       {newest?.result && <Comparisons run={newest} result={newest.result} />}
-      {asking && (
-        <Dialog title="Look at the readings of all raters" onClose={() => setAsking(false)}>
-          <BeginForm onCancel={() => setAsking(false)} onDone={() => setAsking(false)} />
-        </Dialog>
-      )}
     </Page>
   );
 }

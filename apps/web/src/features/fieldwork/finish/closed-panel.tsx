@@ -1,7 +1,7 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import type { Visit } from '@countercheck/contracts';
 import { useState } from 'react';
-import { Confirm, said } from '../../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../../components/feedback/index.ts';
 import { Moment, Panel } from '../../../components/page/index.ts';
 import { useReopenVisit } from '../data/deeds.ts';
 import { visitStateWords } from '../../../lib/words/work.ts';
@@ -9,7 +9,6 @@ import { visitStateWords } from '../../../lib/words/work.ts';
 /** A visit that takes no more readings, and how its own rater gets back into it. */
 export function ClosedPanel({ visit, mayReopen }: { visit: Visit; mayReopen: boolean }) {
   const [asking, setAsking] = useState(false);
-  const [reason, setReason] = useState('');
   const reopen = useReopenVisit();
   return (
     <Panel title="End of the visit">
@@ -29,26 +28,19 @@ export function ClosedPanel({ visit, mayReopen }: { visit: Visit; mayReopen: boo
           </Button>
         )}
       </div>
-      <Confirm
+      <ConfirmWords
         title="Open the visit again?"
         opened={asking}
         onClose={() => setAsking(false)}
         action="Open again"
-        disabled={reason.trim() === ''}
-        onConfirm={async () => {
-          await reopen.mutateAsync({ params: { id: visit.id }, body: { reason: reason.trim() } });
+        label="Reason"
+        required
+        maxLength={500}
+        onConfirm={async (reason) => {
+          await reopen.mutateAsync({ params: { id: visit.id }, body: { reason } });
           said('The visit is open again.');
         }}
-      >
-        <Textarea
-          label="Reason"
-          autosize
-          required
-          maxLength={500}
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-      </Confirm>
+      />
     </Panel>
   );
 }

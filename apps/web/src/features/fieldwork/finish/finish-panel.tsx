@@ -1,8 +1,8 @@
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import type { Visit, VisitSheet } from '@countercheck/contracts';
 import type { ItemVerdict } from '@countercheck/rules';
 import { useState } from 'react';
-import { Confirm, said } from '../../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../../components/feedback/index.ts';
 import { Choice, optionsOf } from '../../../components/fields/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
@@ -21,8 +21,6 @@ interface Props {
 /** The end of a visit: what still waits, submitting, or that the house was not ready. */
 export function FinishPanel({ sheet, verdicts }: Props) {
   const [asking, setAsking] = useState<'submit' | 'not-ready' | null>(null);
-  const [note, setNote] = useState('');
-  const [cause, setCause] = useState('');
   const [causeKind, setCauseKind] = useState<NotReadyKind>('other');
   const submit = useSubmitVisit(sheet);
   const notReady = useNotReady(sheet);
@@ -59,12 +57,13 @@ export function FinishPanel({ sheet, verdicts }: Props) {
           </Button>
         </div>
       </div>
-      <Confirm
+      <ConfirmWords
         title={waiting.length > 0 ? `Submit with ${waiting.length} waiting?` : 'Submit the visit?'}
         opened={asking === 'submit'}
         onClose={() => setAsking(null)}
         action={waiting.length > 0 ? 'Submit all the same' : 'Submit'}
-        onConfirm={async () => {
+        label="Note for the file"
+        onConfirm={async (note) => {
           await submit.mutateAsync({ note, acceptWaiting: waiting.length > 0 });
           said('The visit is submitted.');
         }}
@@ -74,22 +73,18 @@ export function FinishPanel({ sheet, verdicts }: Props) {
           again.
         </p>
         {waiting.length > 0 && list(false)}
-        <Textarea
-          label="Note for the file"
-          description="May be left out."
-          autosize
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-      </Confirm>
-      <Confirm
+      </ConfirmWords>
+      <ConfirmWords
         title="The house was not ready"
         opened={asking === 'not-ready'}
         onClose={() => setAsking(null)}
         action="Close the visit"
-        disabled={cause.trim() === ''}
-        onConfirm={async () => {
-          await notReady.mutateAsync({ cause: cause.trim(), kind: causeKind });
+        label="Cause"
+        required
+        description="The office and the builder read this."
+        maxLength={500}
+        onConfirm={async (cause) => {
+          await notReady.mutateAsync({ cause, kind: causeKind });
           said('The visit is closed; the office sees the cause.');
         }}
       >
@@ -99,16 +94,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
           value={causeKind}
           onChange={(value) => setCauseKind((value ?? 'other') as NotReadyKind)}
         />
-        <Textarea
-          label="Cause"
-          description="The office and the builder read this."
-          autosize
-          required
-          maxLength={500}
-          value={cause}
-          onChange={(event) => setCause(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </Panel>
   );
 }

@@ -1,8 +1,8 @@
-import { Button, Group, Textarea } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { fileReviews, type FileReview, type WholeFile } from '@countercheck/contracts';
 import { useLocalStorage } from '@mantine/hooks';
 import { useState } from 'react';
-import { Confirm, said } from '../../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../../components/feedback/index.ts';
 import { Tag } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
 import { Problem } from '../../../components/states/index.ts';
@@ -47,7 +47,6 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
     defaultValue: true,
     getInitialValueInEffect: false,
   });
-  const [note, setNote] = useState('');
   const { mark, problem, sent } = useMarks(review);
   const params = { id: review.id };
   const changed = [fileReviews.show, fileReviews.list];
@@ -161,12 +160,13 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
           }}
         />
       )}
-      <Confirm
+      <ConfirmWords
         title="End the review?"
         opened={asking === 'finish'}
         onClose={() => setAsking(null)}
         action="End it"
-        onConfirm={async () => {
+        label="Note"
+        onConfirm={async (note) => {
           await sent();
           const { outcome } = await finish.mutateAsync({ params, body: { note } });
           said(outcome === 'clean' ? 'The file is clean.' : 'The findings are with whoever is responsible.');
@@ -175,14 +175,7 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
         <p>
           {seen} of {total} steps were looked at, with {findings} {findings === 1 ? 'finding' : 'findings'}.
         </p>
-        <Textarea
-          label="Note"
-          description="May be left out."
-          autosize
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-      </Confirm>
+      </ConfirmWords>
     </div>
   );
 }

@@ -1,7 +1,7 @@
-import { Button, Group, Textarea } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { fileReviews, type FileReview } from '@countercheck/contracts';
 import { useState } from 'react';
-import { Confirm, said } from '../../../components/feedback/index.ts';
+import { ConfirmWords, said } from '../../../components/feedback/index.ts';
 import { useAction } from '../../../lib/query.ts';
 import { useRole } from '../../../lib/session.ts';
 
@@ -11,7 +11,6 @@ const changed = [fileReviews.show, fileReviews.list, fileReviews.findings];
 export function ReviewActions({ review }: { review: FileReview }) {
   const isQuality = useRole('quality');
   const [asking, setAsking] = useState<'reopen' | 'withdraw' | null>(null);
-  const [reason, setReason] = useState('');
   const params = { id: review.id };
   const putBack = useAction(fileReviews.putBack, { invalidates: changed });
   const reopen = useAction(fileReviews.reopen, { invalidates: changed });
@@ -37,26 +36,18 @@ export function ReviewActions({ review }: { review: FileReview }) {
           Open again
         </Button>
       )}
-      <Confirm
+      <ConfirmWords
         title={asking === 'reopen' ? 'Open the review again?' : 'Withdraw the review?'}
         opened={asking !== null}
         onClose={() => setAsking(null)}
         action={asking === 'reopen' ? 'Open it again' : 'Withdraw it'}
-        disabled={reason.trim() === ''}
-        onConfirm={async () => {
+        label="Reason"
+        required
+        onConfirm={async (reason) => {
           await (asking === 'reopen' ? reopen : withdraw).mutateAsync({ params, body: { reason } });
           said(asking === 'reopen' ? 'The review is open again.' : 'The review is withdrawn.');
-          setReason('');
         }}
-      >
-        <Textarea
-          label="Reason"
-          autosize
-          required
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-      </Confirm>
+      />
     </Group>
   );
 }
