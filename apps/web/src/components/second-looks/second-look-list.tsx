@@ -1,17 +1,16 @@
 import type { UseQueryResult } from '@tanstack/react-query';
-import { Link } from '@tanstack/react-router';
 import { useListSearch } from '../../lib/list-search.ts';
 import { sourceWords } from '../../lib/words/quality.ts';
 import { RaterChoice } from '../choosers/index.ts';
 import type { Option } from '../fields/index.ts';
-import { Tag } from '../marks/index.ts';
+import { HouseName, Tag } from '../marks/index.ts';
 import { DateText } from '../page/index.ts';
 import { ChoiceFilter, DataTable, SearchFilter, type Column } from '../table/index.ts';
 
 /** What every look at a house for the second time has, whether at its file or at the house itself. */
 interface SecondLook {
   id: string;
-  house: { address: string; lot: string };
+  house: { address: string; lot: string; community: string };
   rater: { name: string };
   source: keyof typeof sourceWords;
   dueOn: string;
@@ -47,12 +46,7 @@ export function SecondLookList<Row extends SecondLook>(props: SecondLookListProp
         {
           title: 'House',
           head: true,
-          cell: (row) => (
-            <>
-              <Link to={to(row)}>{row.house.address}</Link>
-              <span className="small soft"> lot {row.house.lot}</span>
-            </>
-          ),
+          cell: (row) => <HouseName house={row.house} to={to(row)} />,
         },
         ...before,
         { title: rater, cell: (row) => row.rater.name },

@@ -1,6 +1,5 @@
 import type { Batch } from '@countercheck/contracts';
-import { Link } from '@tanstack/react-router';
-import { Tag } from '../../components/marks/index.ts';
+import { HouseName, Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
 import { RowsTable, type Column } from '../../components/table/index.ts';
 import { TakeResult } from './take-result.tsx';
@@ -16,12 +15,7 @@ const columnsOf = (set: Set, batchId: string, may: boolean): Column<House>[] => 
   {
     title: 'House',
     head: true,
-    cell: ({ house }) => (
-      <span>
-        <Link to={`/houses/${house.id}`}>{house.address}</Link>
-        <span className="small soft"> lot {house.lot}</span>
-      </span>
-    ),
+    cell: ({ house }) => <HouseName house={house} to={`/houses/${house.id}`} />,
   },
   { title: 'What it is', cell: (each) => houseWords(each, set.state) },
   {

@@ -1,7 +1,7 @@
 import { fileFindingStates, fileReviews, type ListedFinding } from '@countercheck/contracts';
-import { Link } from '@tanstack/react-router';
 import { RaterChoice } from '../../components/choosers/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
+import { HouseName } from '../../components/marks/index.ts';
 import { Page } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
@@ -27,10 +27,7 @@ export default function FindingsPage() {
       title: 'House',
       head: true,
       cell: ({ fileReviewId, house }) => (
-        <>
-          {onDesk ? <Link to={`/file-reviews/${fileReviewId}`}>{house.address}</Link> : house.address}
-          <span className="small soft"> lot {house.lot}</span>
-        </>
+        <HouseName house={house} to={onDesk ? `/file-reviews/${fileReviewId}` : undefined} />
       ),
     },
     ...(isRater ? [] : [{ title: 'Rater', cell: ({ rater }: ListedFinding) => rater.name }]),

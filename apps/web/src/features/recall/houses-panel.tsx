@@ -1,7 +1,6 @@
 import { recall, type RecallHouse } from '@countercheck/contracts';
 import { plainNumber, testOutlines } from '@countercheck/measurement';
-import { Link } from '@tanstack/react-router';
-import { Stage, StatusMark, Tag } from '../../components/marks/index.ts';
+import { HouseName, Stage, StatusMark, Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
@@ -64,15 +63,7 @@ export function HousesPanel({ id, label }: { id: string; label: string }) {
     {
       title: 'House',
       head: true,
-      cell: (row) => (
-        <>
-          <Link to={`/houses/${row.id}`}>{row.address}</Link>
-          <span className="small soft">
-            {' '}
-            lot {row.lot}, {row.community}
-          </span>
-        </>
-      ),
+      cell: (row) => <HouseName house={row} to={`/houses/${row.id}`} />,
     },
     { title: 'Builder', cell: (row) => row.builder.name },
     { title: 'Stage', cell: (row) => <Stage stage={row.stage} /> },

@@ -1,6 +1,5 @@
 import { replay, type ReplayHouse, type ReplayResult } from '@countercheck/contracts';
-import { Link } from '@tanstack/react-router';
-import { Stage, Tag } from '../../components/marks/index.ts';
+import { HouseName, Stage, Tag } from '../../components/marks/index.ts';
 import { Panel } from '../../components/page/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../lib/list-search.ts';
@@ -13,15 +12,7 @@ const columns: Column<ReplayHouse>[] = [
   {
     title: 'House',
     head: true,
-    cell: (row) => (
-      <>
-        <Link to={`/houses/${row.id}`}>{row.address}</Link>
-        <span className="small soft">
-          {' '}
-          lot {row.lot}, {row.community}
-        </span>
-      </>
-    ),
+    cell: (row) => <HouseName house={row} to={`/houses/${row.id}`} />,
   },
   { title: 'Builder', cell: (row) => row.builder },
   { title: 'Rater', cell: (row) => row.rater ?? '–' },

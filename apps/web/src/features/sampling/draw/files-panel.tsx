@@ -1,5 +1,6 @@
 import { sampling, type Draw, type DrawMember } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
+import { HouseName } from '../../../components/marks/index.ts';
 import { Panel } from '../../../components/page/index.ts';
 import { DataTable, type Column } from '../../../components/table/index.ts';
 import { useListSearch } from '../../../lib/list-search.ts';
@@ -10,15 +11,7 @@ const columnsFor = (purpose: Draw['purpose']): Column<DrawMember>[] => [
   {
     title: 'House',
     head: true,
-    cell: (row) => (
-      <span>
-        <Link to={`/houses/${row.houseId}`}>{row.address}</Link>
-        <span className="small soft">
-          {' '}
-          lot {row.lot}, {row.community}
-        </span>
-      </span>
-    ),
+    cell: (row) => <HouseName house={row} to={`/houses/${row.houseId}`} />,
   },
   { title: 'Rater', cell: (row) => row.rater },
   { title: 'Builder', cell: (row) => row.builder },
