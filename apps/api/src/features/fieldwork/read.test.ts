@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { addDays } from 'date-fns';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { VisitSheet } from '@countercheck/contracts';
+import type { TestKey } from '@countercheck/measurement';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { addHouse } from '../../../../../tests/support/fixture.ts';
 import {
@@ -348,6 +349,26 @@ describe('a reading sent again or corrected', () => {
     expect(problem(await send(foreign)).fields).toMatchObject([{ path: 'supersedesId' }]);
   });
 
+  it('takes the place of no reading of another test, of another part or in another house', async () => {
+    const parts = partsOf(house);
+    const earlier = await freshHouse();
+    const read = (key: TestKey, part: string, instrument: string, raw = good[key], own: object = {}) =>
+      readingOf(key, part, instrument, raw, own as never);
+    const monitor = test.company.instruments.ambientCoMonitor.id;
+    const air = read('ambient-carbon-monoxide', 'house', monitor);
+    expect((await send(air, await bookVisit(test, earlier.id))).statusCode).toBe(201);
+    const kept = [supply(0.092), read('bedroom-pressure', parts.bedroom, manometer())];
+    for (const each of kept) expect((await send(each)).statusCode).toBe(201);
+    const instead = (of: { id: string }) => ({ supersedesId: of.id, supersedeReason: 'Again' });
+    for (const wrong of [
+      read('return-static', parts.system, manometer(), undefined, instead(kept[0]!)),
+      read('bedroom-pressure', parts.otherBedroom, manometer(), undefined, instead(kept[1]!)),
+      read('ambient-carbon-monoxide', 'house', monitor, undefined, instead(air)),
+    ])
+      expect(problem(await send(wrong)).fields).toMatchObject([{ path: 'supersedesId' }]);
+    expect((await sheetOf(rater, visit)).readings).toHaveLength(kept.length);
+  });
+
   it('never changes a row that is there', async () => {
     const body = supply(0.092);
     await send(body);
@@ -359,20 +380,30 @@ describe('a reading sent again or corrected', () => {
   });
 });
 
-describe('an instrument out of calibration', () => {
-  it('gives a reading that is kept and does not count', async () => {
-    const old = await test.app.database.as(system, (db) =>
-      db.instrument.create({
-        data: {
-          kind: 'manometer',
-          label: 'Old manometer',
-          serial: randomUUID(),
-          accuracyPercent: 1,
-          accuracyAbsolute: 0.1,
-          calibrations: { create: { calibratedOn: new Date('2024-01-01'), dueOn: new Date('2025-01-01') } },
-        },
-      }),
-    );
+/** A manometer beside the company's own. */
+const ownManometer = (own: { active?: boolean; calibratedOn: Date; dueOn: Date }) => {
+  const { active = true, ...calibration } = own;
+  return test.app.database.as(system, (db) =>
+    db.instrument.create({
+      data: {
+        ...{ kind: 'manometer', label: 'Old manometer', serial: randomUUID(), active },
+        ...{ accuracyPercent: 1, accuracyAbsolute: 0.1 },
+        calibrations: { create: calibration },
+      },
+    }),
+  );
+};
+
+describe('an instrument that is not in order', () => {
+  it('out of service, gives no reading', async () => {
+    const calibration = { calibratedOn: addDays(new Date(), -9), dueOn: addDays(new Date(), 300) };
+    const { id } = await ownManometer({ ...calibration, active: false });
+    const [refused] = problem(await send({ ...supply(0.092), instrumentId: id })).fields!;
+    expect(refused).toEqual({ path: 'instrumentId', message: 'Old manometer is out of service.' });
+  });
+
+  it('out of calibration, gives a reading that is kept and does not count', async () => {
+    const old = await ownManometer({ calibratedOn: new Date('2024-01-01'), dueOn: new Date('2025-01-01') });
     const sheet = (await send({ ...supply(0.092), instrumentId: old.id })).json<VisitSheet>();
     expect(sheet.readings).toHaveLength(1);
     expect(sheet.readings[0]!.instrument).toMatchObject({ calibratedOn: '2024-01-01', dueOn: '2025-01-01' });
