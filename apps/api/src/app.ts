@@ -23,7 +23,8 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
     genReqId: () => randomUUID(),
     // One line a request is written when it is answered; see logRequests.
     logController: new LogController({ disableRequestLogging: true }),
-    trustProxy: config.TRUST_PROXY,
+    // What the nearest proxies wrote; what a visitor wrote before them is not believed.
+    trustProxy: config.TRUST_PROXY > 0 && ((_address, hop) => hop < config.TRUST_PROXY),
     bodyLimit: 6 * 1024 * 1024,
     routerOptions: { maxParamLength: 250 },
     // A start waits for the database, the queue and the rule sets; a busy machine takes its time over them.
@@ -43,11 +44,11 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
   app.addHook('onClose', async () => database.close());
   app.addHook('onRequest', async (request, reply) => {
     void reply.header('x-request-id', request.id);
-    // A page of another site cannot set this header, so it cannot act with somebody's cookie.
+    // A page of another site cannot set this header, so it cannot act with somebody's cookie. Whatever the address: it
+    // can be written in many ways (/%61pi/…) that lead to the same route.
     if (
       request.method !== 'GET' &&
       request.method !== 'HEAD' &&
-      request.url.startsWith('/api/') &&
       request.headers['x-requested-with'] !== 'countercheck'
     ) {
       throw new AppError(
@@ -72,10 +73,14 @@ export async function buildApp(config: Config): Promise<FastifyInstance> {
   });
   await app.register(cookie);
   await app.register(rateLimit, {
+    global: false,
     max: config.RATE_LIMIT,
     timeWindow: '1 minute',
-    allowList: (request) => !request.url.startsWith('/api/') || request.url === '/api/health',
+    // By the route that answers, not by how its address was written.
+    allowList: ({ routeOptions: { url } }) => !url?.startsWith('/api/') || url === '/api/health',
   });
+  // Before anybody is admitted: a route's own hooks come later, and would leave out whoever they refuse.
+  app.addHook('onRequest', app.rateLimit());
   await app.register(multipart, { limits: { fileSize: largestUpload, files: 1, fields: 20 } });
   await describeApi(app);
   await app.register(features);

@@ -1,8 +1,10 @@
 import * as z from 'zod';
 
 export const idSchema = z.uuid();
-export const dateSchema = z.iso.date();
-export const instantSchema = z.iso.datetime({ offset: true });
+/** Nothing of a house lies outside; a calendar of a database has no year 0. */
+const years = /^(19|20|21)/;
+export const dateSchema = z.iso.date().regex(years, 'A day between 1900 and 2199');
+export const instantSchema = z.iso.datetime({ offset: true }).regex(years, 'A time between 1900 and 2199');
 export const idParams = z.object({ id: idSchema });
 
 /** A short text a person typed: trimmed, not empty. */

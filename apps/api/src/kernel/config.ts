@@ -1,6 +1,8 @@
 import * as z from 'zod';
 
 const flag = z.stringbool();
+/** How many proxies stand in front: `true` is one. Whatever stands in the header before theirs, anybody can invent. */
+const proxies = z.union([z.coerce.number().int().min(0).max(9), flag.transform(Number)]);
 
 const environment = z.object({
   PORT: z.coerce.number().int().min(0).max(65535).default(4300),
@@ -16,7 +18,7 @@ const environment = z.object({
   SMTP_URL: z.string().optional(),
   MAIL_FROM: z.string().default('Countercheck <countercheck@localhost>'),
   COOKIE_SECURE: flag.default(false),
-  TRUST_PROXY: flag.default(false),
+  TRUST_PROXY: proxies.default(0),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
   /** requests a minute from one address */
   RATE_LIMIT: z.coerce.number().int().min(1).default(1200),

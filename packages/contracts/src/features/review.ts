@@ -89,7 +89,13 @@ export const wholeFileSchema = z
 export type WholeFile = z.infer<typeof wholeFileSchema>;
 
 export const sealedFileSchema = z
-  .object({ ...releaseSchema.shape, content: z.unknown(), recomputedHash: z.string(), intact: z.boolean() })
+  .object({
+    ...releaseSchema.shape,
+    content: z.unknown(),
+    recomputedHash: z.string(),
+    intact: z.boolean().describe('content, record in the log and photos are those that were sealed'),
+    problems: z.array(z.string()).describe('what is not as it was sealed, in words; empty when intact'),
+  })
   .meta({ id: 'SealedFile' });
 
 /** What the builder receives: the result without the company's inner workings. */

@@ -14,6 +14,7 @@ import { recordsOf } from '../../features/review/file-parts.ts';
 import { contentOf, hashOf } from '../../features/review/seal.ts';
 import { visitParts } from '../../features/visits/index.ts';
 import type { Db } from '../../kernel/database/database.ts';
+import { software } from '../../kernel/versions/software.ts';
 
 const housesAtOnce = 50;
 
@@ -62,6 +63,7 @@ export async function sealPast(
   year: YearStory[],
 ): Promise<SealedFile[]> {
   const { timezone } = await companyOptions(db);
+  const made = await software();
   const sealed: SealedFile[] = [];
   for (let from = 0; from < year.length; from += housesAtOnce) {
     const some = year.slice(from, from + housesAtOnce);
@@ -95,7 +97,7 @@ export async function sealPast(
         house: presentHouse(house, assessed.scorecard.counts),
         ...recordsOf(rowsOf(houseId), assessed, timezone),
       };
-      const content = contentOf({ assessed, records }, { by: reviewer.name, note: null });
+      const content = contentOf({ assessed, records }, { by: reviewer.name, note: null }, made);
       const hash = hashOf(content);
       const releaseId = randomUUID();
       releases.push({

@@ -2,4 +2,4 @@ export { measuresAgain, openRetest, tellsNothing } from './blind-retest.ts';
 export { firstRaters } from './first-rater.ts';
 export { heldRaters, refuseHeldRater, type HeldRater } from './held-raters.ts';
 export { placeOfStart, wholePlace } from './start-place.ts';
-export { giveRetestBack, refuseFirstRater, takeUpRetest } from './second-rater.ts';
+export { giveRetestBack, refuseFirstRater, refuseMeasuringTwice, takeUpRetest } from './second-rater.ts';

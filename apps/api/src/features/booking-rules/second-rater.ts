@@ -1,3 +1,4 @@
+import type { VisitKind } from '@countercheck/prisma';
 import type { Actor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
@@ -32,6 +33,26 @@ export async function refuseFirstRater(
 }
 
 /**
+ * Refuses a first measurement, or a reinspection, by somebody who is about to measure the house a second time: he would
+ * be compared with himself.
+ */
+export async function refuseMeasuringTwice(
+  db: Db,
+  visit: Pick<BookedVisit, 'houseId' | 'raterId'> & { kind: VisitKind },
+): Promise<void> {
+  if (visit.kind === 'quality') return;
+  const { houseId, raterId } = visit;
+  const again = await db.visit.count({
+    where: { houseId, raterId, kind: 'quality', state: { in: ['booked', 'in_progress'] } },
+  });
+  if (again > 0)
+    throw new AppError(
+      'second-rater-needed',
+      'This rater is booked to measure the house a second time. Give one of the two visits to another.',
+    );
+}
+
+/**
  * Gives the visit the re-test that it was asked for, or the one that waits in its house, due first. Without an order a re-test of
  * what was measured there is opened; in a house where nothing was measured yet there is none, until there is.
  */
@@ -42,6 +63,7 @@ export async function takeUpRetest(
   visit: BookedVisit,
   wanted: string | null = null,
 ): Promise<void> {
+  await refuseFirstRater(db, visit);
   const { id: visitId, houseId } = visit;
   const waiting = await db.retest.findFirst({
     where: { houseId, state: 'ordered', ...(wanted === null ? {} : { id: wanted }) },
@@ -49,7 +71,6 @@ export async function takeUpRetest(
   });
   const raterId = waiting?.raterId ?? (await firstRaters(db, [houseId])).get(houseId);
   if (raterId === undefined) return;
-  await refuseFirstRater(db, visit);
   const booked = { state: 'booked' as const, visitId };
   const row = waiting
     ? await db.retest.update({ where: { id: waiting.id }, data: booked })

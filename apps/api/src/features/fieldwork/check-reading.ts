@@ -13,11 +13,25 @@ type Body = z.output<typeof readingBody>;
 const clockSkewMs = 10 * 60_000;
 const dayMs = 24 * 3_600_000;
 
-/** A device's clock may be a little off; a reading of tomorrow, or from before the visit was known, is invented. */
-function checkTime(takenAt: Date, visit: VisitRow): void {
-  if (takenAt.getTime() > Date.now() + clockSkewMs)
+/** The earliest time for which the visit ever was booked: a phone away may not know that it was moved since. */
+async function firstPlanned(db: Db, visit: VisitRow): Promise<number> {
+  const moved = await db.event.findMany({
+    where: { recordType: 'visit', recordId: visit.id, action: 'visit moved' },
+    select: { before: true },
+  });
+  const starts = moved.map(({ before }) => Date.parse((before as { startsAt: string }).startsAt));
+  return Math.min(visit.startsAt.getTime(), ...starts);
+}
+
+/**
+ * A device's clock may be a little off; a reading of tomorrow is invented. So is one from days before the visit: dated
+ * back, it could lie in a calibration that has ended. Who comes earlier than booked sends it on the day.
+ */
+async function checkTime(db: Db, takenAt: Date, visit: VisitRow): Promise<void> {
+  const now = Date.now();
+  if (takenAt.getTime() > now + clockSkewMs)
     throw invalid('takenAt', 'This time lies in the future. Check the clock of the device.');
-  if (takenAt.getTime() < Math.min(visit.startsAt.getTime(), visit.createdAt.getTime()) - dayMs)
+  if (takenAt.getTime() < Math.min(now, await firstPlanned(db, visit)) - dayMs)
     throw invalid('takenAt', 'This time lies before the visit. Check the clock of the device.');
 }
 
@@ -58,7 +72,7 @@ export async function checkReading(
   file: HouseFile,
 ): Promise<{ calibrationId: string | null }> {
   const takenAt = new Date(body.takenAt);
-  checkTime(takenAt, visit);
+  await checkTime(db, takenAt, visit);
   checkSubject(body, file);
   const day = dayAt(takenAt, (await companyOptions(db)).timezone);
   const instrument = await instrumentOf(db, body);

@@ -7,6 +7,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { loadHouseFile, reassess } from '../assessment/index.ts';
+import { refuseFirstRater } from '../booking-rules/index.ts';
 import { freezeFigures } from '../installers/index.ts';
 import type { VisitRow } from '../visits/index.ts';
 import { checkReading } from './check-reading.ts';
@@ -75,7 +76,11 @@ async function keep(
     recordId: id,
     houseId: visit.houseId,
     ...(supersedesId === null ? {} : { before: { id: supersedesId } }),
-    after: { id, test, subjectId, raw, entered, instrumentId, takenAt: body.takenAt },
+    // Everything that a verdict rests on: what stands in the table can be held against it later.
+    after: {
+      ...{ id, test, subjectId, raw, entered, conditions, instrumentId, calibrationId, figuresRevision },
+      ...{ visitId: visit.id, takenAt: body.takenAt },
+    },
     reason: supersedeReason,
   });
 }
@@ -90,6 +95,7 @@ export function takeReadings(app: FastifyInstance): void {
     if (await keptAlready(db, visit, body)) return answer(visit);
     mustBeOpen(visit);
     await refuseChanged(db, visit, body.seen);
+    if (visit.kind === 'quality') await refuseFirstRater(db, visit);
     const file = await loadHouseFile(db, visit.houseId);
     const { calibrationId } = await checkReading(db, visit, body, file);
     await checkPlace(db, visit, body);

@@ -4,7 +4,7 @@ import type { UserActor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
-import { takeUpRetest } from '../booking-rules/index.ts';
+import { refuseFirstRater, takeUpRetest } from '../booking-rules/index.ts';
 import { finishRetest, secondMeasurement } from '../retests/index.ts';
 import { followVisit, type VisitRow } from '../visits/index.ts';
 import { stopWorkOf, tellOfficeOfStop } from './tell.ts';
@@ -20,7 +20,8 @@ export async function submitRetest(
 ): Promise<void> {
   // A visit beside the first one was booked before there was anything to measure again.
   const standing = await db.retest.findUnique({ where: { visitId: visit.id }, select: { id: true } });
-  if (!standing) await takeUpRetest(db, actor, requestId, visit);
+  if (standing) await refuseFirstRater(db, visit);
+  else await takeUpRetest(db, actor, requestId, visit);
   const second = await secondMeasurement(db, visit);
   const labels = new Map(subjectsOf(second.file).map(({ id, label }) => [id, label]));
   const waiting = second.missing.map(({ test, subjectId }) => ({

@@ -14,15 +14,28 @@ async function shown(db: Db, id: string) {
   return presentInstrument(row, (await companyOptions(db)).timezone);
 }
 
-/** A calibration that is recorded late changes what was read since; released files stay as they were sealed. */
-async function reassessReadSince(db: Db, actor: Actor, requestId: string, instrumentId: string, since: Date) {
+/**
+ * A calibration that is recorded late changes what was read since, another accuracy everything that was read; released
+ * files stay as they were sealed.
+ */
+async function reassessReadSince(
+  db: Db,
+  actor: Actor,
+  requestId: string,
+  instrumentId: string,
+  since: Date | null,
+) {
+  const read = { instrumentId, ...(since ? { takenAt: { gte: since } } : {}) };
   const houses = await db.house.findMany({
-    where: { stage: { not: 'released' }, readings: { some: { instrumentId, takenAt: { gte: since } } } },
+    where: { stage: { not: 'released' }, readings: { some: read } },
     select: { id: true },
     orderBy: { id: 'asc' },
   });
   for (const { id } of houses) await reassess(db, actor, requestId, id);
 }
+
+/** What a reading's uncertainty, and with a guard band its verdict, rests on. */
+const judging = ['accuracyPercent', 'accuracyAbsolute', 'resolution'] as const;
 
 export function keepInstruments(app: FastifyInstance): void {
   implementInTransaction(app, routes.instruments.register, async ({ db, actor, body, request }) => {
@@ -38,7 +51,7 @@ export function keepInstruments(app: FastifyInstance): void {
 
   implementInTransaction(app, routes.instruments.change, async ({ db, actor, params, body, request }) => {
     const before = found(await db.instrument.findUnique({ where: params }), 'instrument');
-    await db.instrument.update({ where: params, data: given(body) });
+    const after = await db.instrument.update({ where: params, data: given(body) });
     await record(db, actor, request.id, {
       action: 'instrument changed',
       recordType: 'instrument',
@@ -46,6 +59,8 @@ export function keepInstruments(app: FastifyInstance): void {
       before,
       after: body,
     });
+    if (judging.some((key) => before[key] !== after[key]))
+      await reassessReadSince(db, actor, request.id, params.id, null);
     return shown(db, params.id);
   });
 

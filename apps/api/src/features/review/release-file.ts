@@ -5,6 +5,7 @@ import { AppError } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { queueMail } from '../../kernel/records/mail.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
+import { software } from '../../kernel/versions/software.ts';
 import { lockHouse, refuseSealed } from '../houses/index.ts';
 import { fileParts } from './file-parts.ts';
 import { differencesOf, holdingOf } from './holding.ts';
@@ -54,7 +55,7 @@ export async function releaseFile(
   if (holding.length > 0)
     throw new AppError('not-releasable', holding.map(({ message }) => message).join(' '), holding);
 
-  const content = contentOf(parts, { by: actor.name, note });
+  const content = contentOf(parts, { by: actor.name, note }, await software());
   const hash = hashOf(content);
   const { revision } = house;
   const row = await db.release.create({

@@ -1,3 +1,4 @@
+import { createHash, randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { WholeFile } from '@countercheck/contracts';
@@ -5,12 +6,14 @@ import type { Prisma } from '@countercheck/prisma';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { bookVisit, partsOf, readEverything, signFigures } from '../../../../../tests/support/house-life.ts';
 import { system } from '../../kernel/actor.ts';
+import { software } from '../../kernel/versions/software.ts';
 import { hashOf } from './seal.ts';
 
 let test: TestApp;
 let quality: Client;
 let rater: Client;
 let house: TestApp['company']['house'];
+let fileId: string;
 
 beforeAll(async () => {
   test = await startApp();
@@ -21,6 +24,18 @@ beforeAll(async () => {
   const visit = await bookVisit(test, house.id);
   await readEverything(test, rater, visit);
   await rater.post(`/visits/${visit}/submission`, {});
+  const bytes = Buffer.from('a photo');
+  const { id: addedById, name: addedByName } = test.company.users.rater;
+  const photo = { id: randomUUID(), houseId: house.id, visitId: visit, addedById, addedByName };
+  const file = await inside((db) =>
+    db.storedFile.create({
+      data: {
+        ...{ bytes, size: bytes.length, mediaType: 'image/jpeg', attachments: { create: photo } },
+        sha256: createHash('sha256').update(bytes).digest('hex'),
+      },
+    }),
+  );
+  fileId = file.id;
 });
 afterAll(() => test.close());
 
@@ -154,6 +169,41 @@ describe('a sealed file', () => {
       }),
     );
     expect((await quality.get(`/releases/${doctored.id}`)).json()).toMatchObject({ intact: false });
+  });
+
+  it('says with what software it was made', async () => {
+    const { content } = (await quality.get(`/releases/${sealed.id}`)).json<{ content: object }>();
+    expect(content).toMatchObject({ software: await software() });
+  });
+
+  it('that was written anew with its hash, or whose photo was exchanged, is told apart by log and bytes', async () => {
+    const problems = async () =>
+      (await quality.get(`/releases/${sealed.id}`)).json<{ problems: string[] }>().problems;
+    expect(await problems()).toEqual([]);
+    const client = new pg.Client({ connectionString: test.urls.ownerUrl });
+    await client.connect();
+    try {
+      await client.query('ALTER TABLE stored_files DISABLE TRIGGER USER');
+      await client.query('ALTER TABLE releases DISABLE TRIGGER USER');
+      await client.query(`UPDATE stored_files SET bytes = bytes || '\\x00' WHERE id = $1`, [fileId]);
+      expect(await problems()).toEqual([expect.stringMatching(/^1 of 1 photos/)]);
+      await client.query(
+        `UPDATE stored_files SET bytes = substr(bytes, 1, length(bytes) - 1) WHERE id = $1`,
+        [fileId],
+      );
+      const row = await inside((db) => db.release.findUniqueOrThrow({ where: { id: sealed.id } }));
+      const content = structuredClone(row.content) as Prisma.JsonObject;
+      (content['house'] as Prisma.JsonObject)['conditionedFloorArea'] = 1851;
+      const put = 'UPDATE releases SET content = $1, hash = $2 WHERE id = $3';
+      await client.query(put, [content, hashOf(content), sealed.id]);
+      expect(await problems()).toEqual([expect.stringMatching(/event log/)]);
+      await client.query(put, [row.content, row.hash, sealed.id]);
+      expect(await problems()).toEqual([]);
+    } finally {
+      await client.query('ALTER TABLE stored_files ENABLE TRIGGER USER');
+      await client.query('ALTER TABLE releases ENABLE TRIGGER USER');
+      await client.end();
+    }
   });
 
   it('is not returned, reviewed, corrected or released again', async () => {

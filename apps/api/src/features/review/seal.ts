@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import * as z from 'zod';
 import { canonicalText } from '@countercheck/seal';
 import type { Prisma } from '@countercheck/prisma';
+import type { Software } from '../../kernel/versions/software.ts';
 import type { CompiledRuleSet } from '../assessment/index.ts';
 import type { fileParts } from './file-parts.ts';
 
@@ -11,6 +12,7 @@ const sealFormat = 'countercheck-file/1';
 export function contentOf(
   { records, assessed }: Awaited<ReturnType<typeof fileParts>>,
   released: { by: string; note: string | null },
+  software: Software,
 ): Prisma.InputJsonObject {
   const { key, version, title, hash, set }: CompiledRuleSet = assessed.ruleSet;
   const { counts: _counts, updatedAt: _updatedAt, ...house } = records.house;
@@ -18,6 +20,7 @@ export function contentOf(
     format: sealFormat,
     revision: house.revision,
     released,
+    software: { ...software },
     ...records,
     house,
     ruleSet: { key, version, title, hash, body: set },

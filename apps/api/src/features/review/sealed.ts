@@ -8,17 +8,19 @@ import { reassess } from '../assessment/index.ts';
 import { houseSummaryInclude, lockHouse, presentHouseSummary } from '../houses/index.ts';
 import { presentRelease } from './present.ts';
 import { hashOf, resultOf } from './seal.ts';
+import { sealProblems } from './seal-problems.ts';
 
 /** What was released, read from the seal and never from the records of today. */
 export function readSealed(app: FastifyInstance): void {
   implementInTransaction(app, routes.review.sealed, async ({ db, params }) => {
     const row = found(await db.release.findUnique({ where: params }), 'release');
-    const recomputedHash = hashOf(row.content);
+    const problems = await sealProblems(db, row);
     return {
       ...presentRelease(row),
       content: row.content,
-      recomputedHash,
-      intact: recomputedHash === row.hash,
+      recomputedHash: hashOf(row.content),
+      intact: problems.length === 0,
+      problems,
     };
   });
 

@@ -9,7 +9,7 @@ import { invalid } from '../../kernel/problems/app-error.ts';
 import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { companyOptions, reassess } from '../assessment/index.ts';
-import { refuseHeldRater, takeUpRetest } from '../booking-rules/index.ts';
+import { refuseHeldRater, refuseMeasuringTwice, takeUpRetest } from '../booking-rules/index.ts';
 import { lockHouse, refuseSealed } from '../houses/index.ts';
 import { bookableRater, checkTimes, refuseSecondRater } from './checks.ts';
 import { sayingWho } from './double-booked.ts';
@@ -52,6 +52,7 @@ export function bookVisit(
       if (kind !== 'quality') refuseSealed(house);
       await bookableRater(db, raterId);
       await refuseHeldRater(db, raterId, times.startsAt);
+      await refuseMeasuringTwice(db, { houseId, raterId, kind });
       await refuseSecondRater(db, { ...times, houseId, kind }, timezone);
       const asked = await requestAnswered(db, actor, request.id, { houseId, kind, id: visitRequestId });
       const scope = kind === 'reinspection' ? await reinspectionScope(db, houseId) : null;

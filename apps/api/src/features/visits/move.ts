@@ -6,10 +6,10 @@ import type { Database, Db } from '../../kernel/database/database.ts';
 import { implement } from '../../kernel/http/implement.ts';
 import { record } from '../../kernel/records/events.ts';
 import { companyOptions } from '../assessment/index.ts';
-import { refuseFirstRater, refuseHeldRater } from '../booking-rules/index.ts';
+import { refuseFirstRater, refuseHeldRater, refuseMeasuringTwice } from '../booking-rules/index.ts';
 import { bookableRater, checkTimes, holdRater, refuseSecondRater } from './checks.ts';
 import { sayingWho, type WantedTime } from './double-booked.ts';
-import { heldBooked } from './held.ts';
+import { heldMovable } from './held.ts';
 import { tellOfVisit } from './notices.ts';
 import { presentVisit, visitParts } from './present.ts';
 
@@ -71,7 +71,7 @@ async function moveIn(
   wanted: WantedTime[],
 ): Promise<Visit> {
   const { timezone } = await companyOptions(db);
-  const before = await heldBooked(db, params.id);
+  const before = await heldMovable(db, params.id, body.raterId);
   await together?.(db, before);
   const times = {
     startsAt: body.startsAt === undefined ? before.startsAt : new Date(body.startsAt),
@@ -87,7 +87,11 @@ async function moveIn(
   if (other) await bookableRater(db, raterId);
   else await holdRater(db, raterId);
   if (moved || other) await refuseHeldRater(db, raterId, times.startsAt);
-  if (other && before.kind === 'quality') await refuseFirstRater(db, { houseId: before.houseId, raterId });
+  if (other) {
+    const { houseId, kind } = before;
+    if (kind === 'quality') await refuseFirstRater(db, { houseId, raterId });
+    await refuseMeasuringTwice(db, { houseId, raterId, kind });
+  }
   if (moved) await refuseSecondRater(db, { ...before, ...times }, timezone);
   wanted.push({ raterId, ...times, visitId: params.id });
   const row = await db.visit.update({

@@ -27,5 +27,7 @@ it('writes one line a request: id, actor, path without secrets, status, time and
     code: 'link-expired',
   });
   expect(lines[0]?.['ms']).toBeTypeOf('number');
+  await app.inject('/api/%66igures/very-secret');
+  expect(lines[1]).toMatchObject({ path: '/api/figures/…', status: 410 });
   expect(JSON.stringify(lines)).not.toContain('secret');
 });

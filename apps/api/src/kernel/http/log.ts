@@ -14,9 +14,17 @@ function nameOf(actor: Actor | null): string {
   return actor?.kind ?? 'unknown';
 }
 
+function decoded(path: string): string {
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return path;
+  }
+}
+
 /** The path without its query, and without a token: whoever reads the log must not be able to use a link. */
 const pathOf = ({ url }: FastifyRequest) =>
-  (url.split('?')[0] ?? '').replace(
+  decoded(url.split('?')[0] ?? '').replace(
     /\/(figures|access-links|access|ready|calendars|mail-choices)\/[^/]+/,
     '/$1/…',
   );

@@ -21,14 +21,17 @@ export default function SealedPage() {
         >
           {sealed.intact ? (
             <p className="intact">
-              <IconLock aria-hidden="true" /> Intact: the content is what was sealed.
+              <IconLock aria-hidden="true" /> Intact: content, photos and record in the log are what was
+              sealed.
             </p>
           ) : (
             <Caution weight="stop" title="Not intact">
-              <p>
-                <IconLockOpen aria-hidden="true" size={18} /> The content no longer gives the hash under which
-                it was sealed. Do not rely on it; tell the administrator.
-              </p>
+              {sealed.problems.map((problem) => (
+                <p key={problem}>
+                  <IconLockOpen aria-hidden="true" size={18} /> {problem}
+                </p>
+              ))}
+              <p>Do not rely on it; tell the administrator.</p>
             </Caution>
           )}
           <FactList

@@ -1,9 +1,9 @@
 import type { FastifyInstance } from 'fastify';
-import { Readable } from 'node:stream';
 import { routes } from '@countercheck/contracts';
 import { Prisma } from '@countercheck/prisma';
 import type { UserActor } from '../../../kernel/actor.ts';
 import type { Database } from '../../../kernel/database/database.ts';
+import { begun } from '../../../kernel/http/begun.ts';
 import { csvLine } from '../../../kernel/http/csv.ts';
 import { implement } from '../../../kernel/http/implement.ts';
 import { companyOptions, dayAt } from '../../assessment/index.ts';
@@ -39,8 +39,6 @@ async function* lines(
   filter: BoardFilter,
   timezone: string,
 ): AsyncGenerator<string> {
-  // Spreadsheets know UTF-8 by this mark only.
-  yield `\uFEFF${csvLine(columns)}`;
   for (let after: string | undefined; ;) {
     const rows = await database.as(
       actor,
@@ -53,6 +51,8 @@ async function* lines(
         WHERE ${chosenItems(filter, timezone)} ${after === undefined ? Prisma.empty : Prisma.sql`AND f.id > ${after}::uuid`}
         ORDER BY f.id LIMIT ${batch}`,
     );
+    // Spreadsheets know UTF-8 by this mark only.
+    if (after === undefined) yield `\uFEFF${csvLine(columns)}`;
     yield rows
       .map((row) =>
         csvLine([
@@ -75,6 +75,6 @@ export function exportFailedItems(app: FastifyInstance): void {
       .type('text/csv; charset=utf-8')
       .header('content-disposition', 'attachment; filename="failed-items.csv"')
       .header('cache-control', 'no-store')
-      .send(Readable.from(lines(database, actor, query, timezone)));
+      .send(await begun(lines(database, actor, query, timezone)));
   });
 }

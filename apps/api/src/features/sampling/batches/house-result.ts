@@ -9,8 +9,9 @@ interface FirstResult {
 }
 
 /**
- * What the houses' own files say about their first test: nothing failed, something did, or nothing was submitted. No
- * one types a result into a batch.
+ * What the houses' own files say about their first test: everything was decided and nothing failed, something failed,
+ * or something still waits to be measured. A visit can be submitted with nothing measured, and that is no pass. No one
+ * types a result into a batch.
  */
 export async function firstResults(db: Db, houseIds: readonly string[]): Promise<Map<string, FirstResult>> {
   const rows = await db.house.findMany({
@@ -24,13 +25,15 @@ export async function firstResults(db: Db, houseIds: readonly string[]): Promise
         take: 1,
       },
       failedItems: { select: { id: true }, take: 1 },
+      itemResults: { where: { status: 'waiting' }, select: { id: true }, take: 1 },
     },
   });
   return new Map(
-    rows.map(({ id, visits: [visit], failedItems }) => [
+    rows.map(({ id, visits: [visit], failedItems, itemResults: waiting }) => [
       id,
       {
-        readiness: failedItems.length > 0 ? 'failed' : visit ? 'passed' : 'not-tested',
+        readiness:
+          failedItems.length > 0 ? 'failed' : visit && waiting.length === 0 ? 'passed' : 'not-tested',
         at: visit ? (visit.submittedAt ?? visit.startsAt) : null,
       },
     ]),

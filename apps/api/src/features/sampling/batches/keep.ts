@@ -32,6 +32,11 @@ async function resultOf(db: Db, row: BatchRow, houseId: string): Promise<BatchEv
   }
   const result = (await firstResults(db, [houseId])).get(houseId);
   if (!result?.at) throw new AppError('batch-rule', 'Nothing was measured and submitted in this house yet.');
+  if (result.readiness === 'not-tested')
+    throw new AppError(
+      'batch-rule',
+      'Not everything in this house is decided: what still waits is measured first. What was not measured passes nothing.',
+    );
   const inSet = row.events.some(({ houseIds }) => houseIds.includes(houseId));
   if (!inSet) await refuseChoosing(db, row, result.at);
   return { kind: 'tested', houseId, passed: result.readiness === 'passed' };
@@ -49,6 +54,8 @@ async function refuseChoosing(db: Db, row: BatchRow, at: Date): Promise<void> {
     where: {
       ...{ builderId, communityId, batchHouse: null },
       ...(planId ? { planId } : {}),
+      // One that is not decided is no result that somebody could pass over.
+      OR: [{ failedItems: { some: {} } }, { itemResults: { none: { status: 'waiting' } } }],
       visits: {
         some: { state: 'submitted', kind: { not: 'quality' }, submittedAt: { gte: openedAt, lt: at } },
         none: { state: 'submitted', kind: { not: 'quality' }, submittedAt: { lt: openedAt } },
