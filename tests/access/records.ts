@@ -62,6 +62,11 @@ export async function addRecords({ app, company }: TestApp) {
     const row = await as((db) => db.readinessLink.create({ data: { ...data, expiresAt: days(9) } }));
     return { id: row.id, token };
   };
+  const dayOff = () => {
+    const day = new Date('2098-12-24');
+    const data = { fromOn: day, toOn: day, why: 'Holiday', byName: 'Office Desk' };
+    return as((db) => db.dayOff.create({ data }));
+  };
   const calendarToken = async () => {
     const token = newToken();
     const { id: userId } = users.rater;
@@ -247,7 +252,7 @@ export async function addRecords({ app, company }: TestApp) {
       link,
       accessToken,
     },
-    ...{ asked, visitRequest, readinessLink, calendarToken, mailToken },
+    ...{ asked, visitRequest, readinessLink, dayOff, calendarToken, mailToken },
     openLink: await link(),
     sealed: await released('12'),
     sealedToOpen: await released('13'),

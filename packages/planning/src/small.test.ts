@@ -115,6 +115,17 @@ describe('a plan', () => {
     expect(unplacedWords(found.unplaced[0]!, (need) => need.toUpperCase())).toMatch(words);
   });
 
+  test('says that an instrument is missing on the days that are open, not that nobody works then', () => {
+    const [day] = rater('r').days;
+    const days = [
+      { ...day!, instruments: ['hood'] },
+      { ...day!, day: 1, from: day!.from + 24 * hour, to: day!.to + 24 * hour, instruments: [] },
+    ];
+    const later = visit('v', 1, { instruments: ['hood'], windows: [{ from: 24 * hour, to: 48 * hour }] });
+    const found = plan(asked([later], [{ ...rater('r'), instruments: ['hood'], days }]), limits);
+    expect(found.unplaced).toEqual([{ visit: 'v', code: 'no-instrument', missing: ['hood'], raters: 0 }]);
+  });
+
   test('refuses what means nothing', () => {
     const wrong = [
       asked([visit('v', 11)], [rater('r')]),

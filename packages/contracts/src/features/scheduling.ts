@@ -29,7 +29,7 @@ const visitWarningCodes = [
     'instrument-twice',
     'instrument-not-in-calibration',
   ] as const),
-  ...(['qualification-missing', 'rater-held', 'own-work', 'outside-hours'] as const),
+  ...(['qualification-missing', 'rater-held', 'own-work', 'outside-hours', 'away'] as const),
   ...(['before-earliest', 'after-deadline', 'outside-access', 'too-short', 'not-ready'] as const),
 ] as const;
 
@@ -206,9 +206,26 @@ export const raterProfileSchema = z
     ...raterProfileBody.shape,
     instruments: z.array(z.object({ id: idSchema, label: z.string(), kind: z.string() })),
     held: z.string().nullable().describe('why the quality manager holds him; null when he may go'),
+    heldFrom: instantSchema.nullable().describe('from when on he is held'),
   })
   .meta({ id: 'RaterProfile' });
 export type RaterProfile = z.infer<typeof raterProfileSchema>;
+
+export const dayOffBody = z
+  .object({
+    raterId: idSchema.nullable().describe('null = nobody works, such as on a holiday'),
+    from: dateSchema,
+    to: dateSchema.describe('the last day of them'),
+    why: text(120),
+  })
+  .refine(({ from, to }) => from <= to, {
+    path: ['to'],
+    message: 'The last day does not lie before the first',
+  });
+const dayOffSchema = z
+  .object({ id: idSchema, ...dayOffBody.shape, rater: z.string().nullable(), byName: z.string() })
+  .meta({ id: 'DayOff' });
+export type DayOff = z.infer<typeof dayOffSchema>;
 
 export const mailChoicesBody = z.object({
   notify: z.boolean().describe('whether one wants any notices of results and visits'),
@@ -395,6 +412,7 @@ export const scheduling = {
     response: z.object({
       raters: z.array(raterProfileSchema),
       visits: z.array(boardVisitSchema),
+      daysOff: z.array(dayOffSchema).describe('those that touch the seven days'),
     }),
   }),
   tryVisit: defineRoute({
@@ -443,6 +461,34 @@ export const scheduling = {
     params: idParams,
     body: raterProfileBody,
     response: raterProfileSchema,
+    errors: ['not-found'],
+  }),
+  daysOff: defineRoute({
+    method: 'GET',
+    path: '/days-off',
+    tag,
+    summary: 'Days on which a rater, or nobody, works; those that are not over, earliest first',
+    access: ['office', 'quality', 'administrator'],
+    response: z.array(dayOffSchema),
+  }),
+  enterDayOff: defineRoute({
+    method: 'POST',
+    path: '/days-off',
+    tag,
+    summary: 'Enter days on which a rater, or nobody, works; what is booked then stays and is warned of',
+    access: keepers,
+    status: 201,
+    body: dayOffBody,
+    response: dayOffSchema,
+  }),
+  removeDayOff: defineRoute({
+    method: 'DELETE',
+    path: '/days-off/:id',
+    tag,
+    summary: 'Take days off back',
+    access: keepers,
+    params: idParams,
+    response: okSchema,
     errors: ['not-found'],
   }),
   calendarLink: defineRoute({

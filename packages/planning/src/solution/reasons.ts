@@ -1,4 +1,4 @@
-import { type Core } from '../solver/core.ts';
+import { type Core, windowIn } from '../solver/core.ts';
 import { lookInto, nowhere } from '../solver/insert.ts';
 import { Routes } from '../solver/routes.ts';
 import type { Unplaced, UnplacedCode } from './plan.ts';
@@ -44,7 +44,12 @@ function reason(core: Core, empty: Routes, v: number): Omit<Unplaced, 'visit'> {
   const may = equipped.filter(({ id }) => !visit.notRaters.includes(id));
   if (may.length === 0) return because('no-rater-allowed', 0);
   const shifts = Array.from(core.shiftsOf.slice(core.firstShift[v], core.firstShift[v + 1]));
-  if (shifts.length === 0) return because('nobody-works-then', may.length);
+  if (shifts.length === 0) {
+    // Somebody works long enough then, but what he carries is out of calibration by that day.
+    const then = core.shifts.filter((each) => may.includes(raters[each.rater]!) && windowIn(visit, each));
+    const without = visit.instruments.filter((need) => !then.some((each) => each.instruments.includes(need)));
+    return then.length > 0 ? because('no-instrument', 0, without) : because('nobody-works-then', may.length);
+  }
   const reached = shifts.filter((s) => {
     const found = nowhere();
     lookInto(empty, v, s, found, 0, null);
@@ -75,7 +80,7 @@ export function unplacedWords({ code, missing, raters }: Unplaced, named: (need:
     case 'no-rater-allowed':
       return 'Everyone who could do it did the work that it looks at. Add another rater.';
     case 'nobody-works-then':
-      return `${who} works long enough at a time that is open for it. Open another day or change working hours.`.replace(
+      return `${who} works long enough at a time that is open for it. Open another day, or change working hours or days off.`.replace(
         'The one rater who could do it works',
         'The one rater who could do it does not work',
       );

@@ -56,7 +56,7 @@ const holdsAll = (has: readonly string[], needed: readonly string[]) =>
   needed.every((each) => has.includes(each));
 
 /** The longest part of a visit's windows inside a shift, or null when the visit does not fit into any. */
-function windowIn(visit: PlanVisit, { from, to }: Shift): Span | null {
+export function windowIn(visit: PlanVisit, { from, to }: Shift): Span | null {
   let best: Span | null = null;
   for (const window of visit.windows) {
     const part = { from: Math.max(window.from, from), to: Math.min(window.to, to) };

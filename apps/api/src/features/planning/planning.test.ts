@@ -212,6 +212,71 @@ describe('a plan', () => {
   });
 });
 
+describe('days off', () => {
+  const enter = async (body: object) => {
+    const answer = await office.post('/days-off', body);
+    expect(answer.statusCode, answer.body).toBe(201);
+    return answer.json<{ id: string }>().id;
+  };
+
+  it('keep a rater or everybody at home, say so, and give away what is booked when it is planned again', async () => {
+    const { rater, otherRater } = test.company.users;
+    const asked = [await ask(), await ask(), await ask()];
+    const vacation = { raterId: otherRater.id, from: dayAfter(0), to: dayAfter(4), why: 'Vacation' };
+    const ids = [
+      await enter(vacation),
+      await enter({ raterId: null, from: dayAfter(0), to: dayAfter(3), why: 'Founders’ days' }),
+    ];
+    const plan = await planned();
+    for (const { house } of asked) expect(raterOf(plan, house.id)).toBe(rater.id);
+    expect(plan.days.map(({ date }) => date)).toEqual([dayAfter(4)]);
+    expect(plan.notes).toContain('Mon, Jan 5: nobody works, Founders’ days.');
+    expect(plan.notes.filter((note) => note.endsWith('Fri, Jan 9: away, Vacation.'))).toHaveLength(1);
+    await accept(plan, stopsOf(plan));
+
+    // The rater falls ill on the day for which he is booked.
+    ids.push(await enter({ raterId: rater.id, from: dayAfter(4), to: dayAfter(4), why: 'Ill' }));
+    const board = (await office.get(`/board?from=${week.from}`)).json<{
+      daysOff: { why: string }[];
+      visits: { warnings: { code: string; text: string }[] }[];
+    }>();
+    expect(board.daysOff.map(({ why }) => why)).toEqual(['Founders’ days', 'Vacation', 'Ill']);
+    for (const { warnings } of board.visits)
+      expect(warnings).toContainEqual({ code: 'away', text: `${rater.name} is away on ${dayAfter(4)}: Ill` });
+    await office.delete(`/days-off/${ids[0]}`);
+    const untouched = await planned();
+    expect(untouched.notes.filter((note) => /a day off \(Ill\)/.test(note))).toHaveLength(3);
+    const again = await planned({ replan: true });
+    for (const { house } of asked) expect(raterOf(again, house.id)).toBe(otherRater.id);
+    for (const id of ids.slice(1)) expect((await office.delete(`/days-off/${id}`)).statusCode).toBe(200);
+    expect((await office.get('/days-off')).json()).toEqual([]);
+    expect((await office.delete(`/days-off/${ids[1]}`)).json().code).toBe('not-found');
+  });
+
+  it('that everybody has leave every visit without a place, with a reason', async () => {
+    await ask();
+    const id = await enter({ raterId: null, from: week.from, to: week.to, why: 'Snow' });
+    const plan = await planned();
+    expect(plan.days).toEqual([]);
+    expect(plan.unplacedVisits[0]?.why).toMatch(/works long enough.*days off/);
+    await office.delete(`/days-off/${id}`);
+  });
+
+  it.each([
+    ['an end before the start', { raterId: null, from: dayAfter(2), to: dayAfter(1), why: 'x' }, 'to'],
+    [
+      'somebody who is no rater',
+      { raterId: 'office', from: dayAfter(2), to: dayAfter(2), why: 'x' },
+      'raterId',
+    ],
+    ['no reason', { raterId: null, from: dayAfter(2), to: dayAfter(2), why: ' ' }, 'why'],
+  ])('refuse %s', async (_, body, path) => {
+    const raterId = body.raterId && test.company.users.office.id;
+    const answer = await office.post('/days-off', { ...body, raterId });
+    expect(answer.json().fields[0].path).toBe(path);
+  });
+});
+
 describe('a proposal that has gone stale', () => {
   it('is refused in words, and the others are booked', async () => {
     const [one, two, three] = [await ask(), await ask(), await ask()];

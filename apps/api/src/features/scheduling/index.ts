@@ -3,6 +3,7 @@ import { showBoard } from './board/board.ts';
 import { assignInstruments } from './board/instruments.ts';
 import { keepCalendarLinks } from './calendar/links.ts';
 import { serveCalendars } from './calendar/serve.ts';
+import { keepDaysOff } from './days-off.ts';
 import { keepMailChoices } from './mail/choices.ts';
 import { keepMailLinks } from './mail/links.ts';
 import { keepMailPreferences } from './mail/preferences.ts';
@@ -23,6 +24,7 @@ export async function schedulingFeature(app: FastifyInstance): Promise<void> {
   showBoard(app);
   assignInstruments(app);
   keepProfiles(app);
+  keepDaysOff(app);
   keepCalendarLinks(app);
   serveCalendars(app);
   keepMailPreferences(app);

@@ -45,6 +45,8 @@ export type Action =
   | 'visit request withdrawn'
   | 'readiness answered'
   | 'rater profile changed'
+  | 'days off entered'
+  | 'days off taken back'
   | 'instruments assigned'
   | 'calendar link made'
   | 'calendar link withdrawn'

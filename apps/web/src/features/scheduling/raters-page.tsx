@@ -7,6 +7,7 @@ import { Asked, Empty } from '../../components/states/index.ts';
 import { RowsTable } from '../../components/table/index.ts';
 import { useRoute } from '../../lib/query.ts';
 import { qualificationWords } from '../../lib/words/scheduling.ts';
+import { DaysOffPanel } from './days-off-panel.tsx';
 import { hoursWords } from './hours-words.ts';
 import { ProfileDialog } from './profile-dialog.tsx';
 
@@ -63,6 +64,7 @@ export default function RatersPage() {
           )
         }
       </Asked>
+      <DaysOffPanel />
       {changing && <ProfileDialog profile={changing} onClose={() => setChanging(null)} />}
     </Page>
   );

@@ -5,6 +5,7 @@ import {
   type PlanVisit,
   usualWeights,
 } from '@countercheck/planning';
+import { offOn } from '../../booking-rules/index.ts';
 import { dayWords, type PlanClock } from './clock.ts';
 import type { Loaded, LoadedVisit } from './load.ts';
 import { placeOfHouse, Places } from './places.ts';
@@ -55,7 +56,13 @@ export function build(
     }
     const one = planVisit(visit, places.index(place), clock, asked);
     const at = one.fixed ?? one.promised;
-    const away = visit.booked && asked.awayRaterIds.includes(visit.booked.raterId);
+    const off =
+      visit.booked && offOn(loaded.daysOff, visit.booked.raterId, dateOf(visit.booked.startsAt, clock));
+    const away = visit.booked && (off || asked.awayRaterIds.includes(visit.booked.raterId));
+    if (off && one.fixed && !visit.booked!.begun)
+      notes.push(
+        `${visit.house.address} is booked with ${visit.booked!.rater} on ${dayWords(dateOf(visit.booked!.startsAt, clock))}, a day off (${off.why}). Move it, or plan again what is booked.`,
+      );
     if (at && !away) {
       const day = dayOf(visit.booked!.startsAt, clock);
       const hours = raters.find(({ id }) => id === at.rater)!.days.find((each) => each.day === day);
@@ -85,5 +92,6 @@ export function build(
   return { problem, places: places.list, byKey, nowhere, notes, names };
 }
 
+const dateOf = (instant: Date, clock: PlanClock) => clock.dates[dayOf(instant, clock)] ?? '';
 const dayOf = (instant: Date, clock: PlanClock) =>
   clock.dates.findIndex((_, day) => clock.minute(instant) < clock.starts(day + 1));

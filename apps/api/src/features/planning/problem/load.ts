@@ -1,7 +1,8 @@
 import type { VisitNeeds } from '@countercheck/assessment';
 import type { Prisma, VisitKind } from '@countercheck/prisma';
 import type { Db } from '../../../kernel/database/database.ts';
-import { firstRaters, heldRaters, type HeldRater } from '../../booking-rules/index.ts';
+import { isoDate } from '../../assessment/index.ts';
+import { daysOff, firstRaters, heldRaters, type HeldRater, type TimeOff } from '../../booking-rules/index.ts';
 
 export interface AskedPlan {
   fromOn: Date;
@@ -54,6 +55,7 @@ export interface Loaded {
   company: Prisma.CompanyGetPayload<true>;
   raters: LoadedRater[];
   held: HeldRater[];
+  daysOff: TimeOff[];
   visits: LoadedVisit[];
 }
 
@@ -118,6 +120,7 @@ export async function load(db: Db, asked: AskedPlan, span: { from: Date; to: Dat
       orderBy: [{ name: 'asc' }, { id: 'asc' }],
     }),
     held: await heldRaters(db, { to: span.to }),
+    daysOff: await daysOff(db, { from: isoDate(asked.fromOn), to: isoDate(asked.toOn) }),
     visits,
   };
 }

@@ -2,8 +2,8 @@ import type { WorkingHours } from '@countercheck/contracts';
 import { kindsWithoutCalibration } from '@countercheck/measurement';
 import type { PlanRater, WorkingDay } from '@countercheck/planning';
 import { isoDate } from '../../assessment/index.ts';
-import { placeOfStart, wholePlace } from '../../booking-rules/index.ts';
-import type { PlanClock } from './clock.ts';
+import { offOn, placeOfStart, type TimeOff, wholePlace } from '../../booking-rules/index.ts';
+import { dayWords, type PlanClock } from './clock.ts';
 import type { Loaded, LoadedRater } from './load.ts';
 import type { Places } from './places.ts';
 
@@ -17,12 +17,15 @@ export const needKey = (kinds: readonly string[]) => kinds.join('|');
 
 /** The working days of the raters who were chosen, and who of them is left out and why. */
 export function planRaters(
-  { raters, company, held, visits }: Loaded,
+  { raters, company, held, daysOff, visits }: Loaded,
   awayIds: readonly string[],
   clock: PlanClock,
   places: Places,
 ): { raters: PlanRater[]; notes: string[] } {
-  const notes: string[] = [];
+  const notes = clock.dates.flatMap((date) => {
+    const off = daysOff.find((each) => each.raterId === null && each.from <= date && date <= each.to);
+    return off ? [`${dayWords(date)}: nobody works, ${off.why}.`] : [];
+  });
   const office = wholePlace(company.officeLatitude, company.officeLongitude);
   const groups = [
     ...new Map(
@@ -38,12 +41,17 @@ export function planRaters(
         `${rater.name} has neither a home nor an office to start from. Enter coordinates in the profile or the planning settings.`,
       );
     if (hold && !away) notes.push(`${rater.name} is held since ${isoDate(hold.from)}: ${hold.reason}`);
-    const days =
+    const hours =
       start && !away ? workingDays(rater, clock, places.index(start), hold?.from ?? null, groups) : [];
+    const days = hours.filter(({ day }) => !offOn(daysOff, rater.id, clock.dates[day]!));
+    notes.push(...offWords(rater, hours, clock, daysOff));
     return {
       id: rater.id,
       qualifications: rater.profile?.qualifications ?? [],
-      instruments: [...new Set(days.flatMap(({ instruments }) => instruments ?? []))],
+      // Whether he works or not; what is in calibration on which day stands with the day.
+      instruments: groups
+        .filter((kinds) => clock.dates.some((date) => carries(rater, kinds, date)))
+        .map(needKey),
       days,
       // Whoever works half the hours is meant to do half the visits.
       share: days.reduce((sum, { from, to }) => sum + to - from, 0),
@@ -52,13 +60,26 @@ export function planRaters(
   return { raters: planned, notes };
 }
 
+/** Days on which this rater would work and is away, in words. */
+const offWords = (
+  { id, name }: LoadedRater,
+  hours: readonly WorkingDay[],
+  clock: PlanClock,
+  daysOff: readonly TimeOff[],
+): string[] =>
+  hours.flatMap(({ day }) => {
+    const off = offOn(daysOff, id, clock.dates[day]!);
+    return off && off.raterId !== null ? [`${name}, ${dayWords(clock.dates[day]!)}: away, ${off.why}.`] : [];
+  });
+
 function workingDays(
-  { profile, carries }: LoadedRater,
+  rater: LoadedRater,
   clock: PlanClock,
   place: number,
   heldFrom: Date | null,
   groups: readonly (readonly string[])[],
 ): WorkingDay[] {
+  const { profile } = rater;
   const hours = (profile?.workingHours ?? usualHours) as unknown as WorkingHours;
   const minutes = profile?.breakMinutes ?? 30;
   return clock.dates.flatMap((date, day): WorkingDay[] => {
@@ -67,7 +88,6 @@ function workingDays(
     const [from, to] = [clock.at(day, own.from), clock.at(day, own.to)];
     if (heldFrom && clock.instant(from) >= heldFrom) return [];
     const third = (to - from) / 3;
-    const fits = (kind: string) => carries.some((each) => each.kind === kind && holds(each, date));
     return [
       {
         ...{ day, from, to, startPlace: place, endPlace: place, room: null },
@@ -76,11 +96,15 @@ function workingDays(
           minutes > 0 && to - from >= longWithoutBreak
             ? { minutes, startsWithin: { from: from + third, to: to - third } }
             : null,
-        instruments: groups.filter((kinds) => kinds.some(fits)).map(needKey),
+        instruments: groups.filter((kinds) => carries(rater, kinds, date)).map(needKey),
       },
     ];
   });
 }
+
+/** Whether one of these kinds is in his kit and in calibration that day. */
+const carries = (rater: LoadedRater, kinds: readonly string[], date: string) =>
+  rater.carries.some((each) => kinds.includes(each.kind) && holds(each, date));
 
 const holds = ({ kind, calibrations }: LoadedRater['carries'][number], date: string) =>
   (kindsWithoutCalibration as readonly string[]).includes(kind) ||

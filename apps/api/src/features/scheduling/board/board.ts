@@ -31,6 +31,7 @@ export function showBoard(app: FastifyInstance): void {
     return {
       raters: [...around.profiles.values()],
       visits: rows.map((row) => presentBoardVisit(row, around)),
+      daysOff: around.daysOff.map((each) => ({ ...each })),
     };
   });
 

@@ -1,8 +1,8 @@
 import { addDays } from 'date-fns';
 import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../../kernel/database/database.ts';
-import { isoDate } from '../../assessment/index.ts';
-import { wholePlace } from '../../booking-rules/index.ts';
+import { dayAt, isoDate } from '../../assessment/index.ts';
+import { daysOff, wholePlace } from '../../booking-rules/index.ts';
 import { visitParts } from '../../visits/index.ts';
 import { loadProfiles } from '../profiles/load.ts';
 import { presentRequest, requestParts } from '../requests/present.ts';
@@ -86,6 +86,7 @@ export async function loadSurroundings(
       travel: { circuity: company.travelCircuity, speed: company.travelSpeed },
       profiles: new Map(profiles.map((profile) => [profile.rater.id, profile])),
       instruments: await loadInstruments(db),
+      daysOff: await daysOff(db, { from: dayAt(from, company.timezone), to: dayAt(to, company.timezone) }),
       visits: rows.map(warned),
     },
   };

@@ -20,7 +20,10 @@ export async function loadProfiles(db: Db, to: Date, raterId?: string): Promise<
     },
     orderBy: [{ name: 'asc' }, { id: 'asc' }],
   });
-  const held = new Map((await heldRaters(db, { to })).map((hold) => [hold.raterId, hold.reason]));
+  // Earliest first; of several holds the one that comes first counts.
+  const holds = await heldRaters(db, { to });
+  // Earliest first; of several holds of a rater the one that comes first counts.
+  const held = new Map(holds.toReversed().map((hold) => [hold.raterId, hold]));
   return rows.map(({ id, name, profile, carries }) => ({
     rater: { id, name },
     qualifications: (profile?.qualifications ?? []) as Qualification[],
@@ -31,6 +34,7 @@ export async function loadProfiles(db: Db, to: Date, raterId?: string): Promise<
     homeLongitude: profile?.homeLongitude ?? null,
     instrumentIds: carries.map((each) => each.id),
     instruments: carries,
-    held: held.get(id) ?? null,
+    held: held.get(id)?.reason ?? null,
+    heldFrom: held.get(id)?.from.toISOString() ?? null,
   }));
 }

@@ -1,7 +1,9 @@
 import type { VisitWarning } from '@countercheck/contracts';
+import { kindsWithoutCalibration } from '@countercheck/measurement';
 import { instrumentsOf, type Surroundings, type WarnedInstrument, type WarnedVisit } from './visit.ts';
 
-const inCalibration = ({ calibrations }: WarnedInstrument, day: string) =>
+const inCalibration = ({ kind, calibrations }: WarnedInstrument, day: string) =>
+  (kindsWithoutCalibration as readonly string[]).includes(kind) ||
   calibrations.some(({ on, due }) => on <= day && day <= due);
 const named = (kinds: readonly string[]) => kinds.map((kind) => kind.replaceAll('-', ' ')).join(' or ');
 

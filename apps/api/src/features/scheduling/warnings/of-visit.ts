@@ -13,7 +13,7 @@ export function visitWarnings(visit: WarnedVisit, around: Surroundings): VisitWa
   const day = dayAt(visit.startsAt, around.timezone);
   return [
     ...aboutTimes(visit, around, day),
-    ...aboutPeople(visit, around),
+    ...aboutPeople(visit, around, day),
     ...aboutInstruments(visit, around, day),
   ];
 }

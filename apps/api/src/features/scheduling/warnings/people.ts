@@ -1,5 +1,6 @@
 import type { Qualification } from '@countercheck/assessment';
 import type { VisitWarning } from '@countercheck/contracts';
+import { offOn } from '../../booking-rules/index.ts';
 import type { Surroundings, WarnedVisit } from './visit.ts';
 
 const trained: Record<Qualification, string> = {
@@ -17,9 +18,18 @@ const pointWords = {
 } as const;
 
 /** Whether this rater may and should go, and what the site says. */
-export function aboutPeople(visit: WarnedVisit, { profiles }: Surroundings): VisitWarning[] {
+export function aboutPeople(
+  visit: WarnedVisit,
+  { profiles, daysOff }: Surroundings,
+  day: string,
+): VisitWarning[] {
   const profile = profiles.get(visit.raterId);
   const found: VisitWarning[] = [];
+  const off = offOn(daysOff, visit.raterId, day);
+  if (off) {
+    const who = off.raterId === null ? 'Nobody works' : `${profile?.rater.name ?? 'This rater'} is away`;
+    found.push({ code: 'away', text: `${who} on ${day}: ${off.why}` });
+  }
   const missing = (visit.request?.needs.qualifications ?? []).filter(
     (each) => profile && !profile.qualifications.includes(each),
   );
@@ -28,7 +38,7 @@ export function aboutPeople(visit: WarnedVisit, { profiles }: Surroundings): Vis
       code: 'qualification-missing',
       text: `${profile.rater.name} has no qualification for ${missing.map((each) => trained[each]).join(', ')}.`,
     });
-  if (profile?.held)
+  if (profile?.held && profile.heldFrom !== null && visit.startsAt >= new Date(profile.heldFrom))
     found.push({
       code: 'rater-held',
       text: `${profile.rater.name} is held by the quality manager: ${profile.held}`,

@@ -1,6 +1,7 @@
 import { TZDate } from '@date-fns/tz';
 import { format } from 'date-fns';
 import type { VisitWarning } from '@countercheck/contracts';
+import { dayAt } from '../../assessment/index.ts';
 import { travelWarnings } from './ways.ts';
 import type { Surroundings, WarnedVisit } from './visit.ts';
 
@@ -21,10 +22,12 @@ function hours(visit: WarnedVisit, { profiles, timezone }: Surroundings): VisitW
   if (!own)
     return [{ code: 'outside-hours', text: `${name} does not work on ${clock(visit.startsAt, 'EEEE')}s.` }];
   const [from, to] = [clock(visit.startsAt, 'HH:mm'), clock(visit.endsAt, 'HH:mm')];
-  const overnight = clock(visit.startsAt, 'yyyy-MM-dd') !== clock(visit.endsAt, 'yyyy-MM-dd');
-  if (from >= own.from && to <= own.to && !overnight) return [];
+  if (from >= own.from && to <= own.to && !pastMidnight(visit, timezone)) return [];
   return [{ code: 'outside-hours', text: `${name} works from ${own.from} to ${own.to} on that day.` }];
 }
+
+const pastMidnight = ({ startsAt, endsAt }: WarnedVisit, timezone: string) =>
+  dayAt(startsAt, timezone) !== dayAt(endsAt, timezone);
 
 /** The ways between houses and from and to where the day begins, the rater's hours, and the days between which the visit is wanted. */
 export function aboutTimes(visit: WarnedVisit, around: Surroundings, day: string): VisitWarning[] {
@@ -40,7 +43,11 @@ export function aboutTimes(visit: WarnedVisit, around: Surroundings, day: string
     });
   const clock = (at: Date) => format(new TZDate(at, around.timezone), 'HH:mm');
   const { openFrom, openTo } = request;
-  if (openFrom && openTo && (clock(visit.startsAt) < openFrom || clock(visit.endsAt) > openTo))
+  const inside =
+    clock(visit.startsAt) >= (openFrom ?? '') &&
+    clock(visit.endsAt) <= (openTo ?? '') &&
+    !pastMidnight(visit, around.timezone);
+  if (openFrom && openTo && !inside)
     found.push({
       code: 'outside-access',
       text: `Somebody is there from ${openFrom} to ${openTo} only.`,

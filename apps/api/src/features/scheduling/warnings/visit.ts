@@ -1,4 +1,5 @@
 import type { RaterProfile, Visit, VisitRequest } from '@countercheck/contracts';
+import type { TimeOff } from '../../booking-rules/index.ts';
 
 export interface Place {
   latitude: number;
@@ -41,6 +42,7 @@ export interface Surroundings {
   travel: { circuity: number; speed: number };
   profiles: ReadonlyMap<string, RaterProfile>;
   instruments: ReadonlyMap<string, WarnedInstrument>;
+  daysOff: readonly TimeOff[];
   /** the booked visits of the days in question, the one itself too */
   visits: readonly WarnedVisit[];
 }

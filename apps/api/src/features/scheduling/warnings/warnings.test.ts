@@ -10,7 +10,7 @@ const profile = (id: string, more: Partial<RaterProfile> = {}): RaterProfile => 
   qualifications: ['airtightness'],
   workingHours: [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', to: '17:00' })),
   ...{ breakMinutes: 30, startsAtHome: true, homeLatitude: null, homeLongitude: null },
-  ...{ instrumentIds: [`tester-${id}`], instruments: [], held: null },
+  ...{ instrumentIds: [`tester-${id}`], instruments: [], held: null, heldFrom: null },
   ...more,
 });
 const tester = (id: string, due = '2027-01-01'): WarnedInstrument => ({
@@ -41,7 +41,7 @@ const around = (more: Partial<Surroundings> = {}): Surroundings => ({
   travel: { circuity: 1.3, speed: 40 },
   profiles: new Map([profile('ann'), profile('ben')].map((each) => [each.rater.id, each])),
   instruments: new Map([tester('tester-ann'), tester('tester-ben')].map((each) => [each.id, each])),
-  visits: [],
+  ...{ visits: [], daysOff: [] },
   ...more,
 });
 const codes = (found: VisitWarning[]) => found.map(({ code }) => code);
@@ -59,6 +59,11 @@ describe('the doubts about a visit', () => {
     expect(of({ request: wanted({ openFrom: '09:15', openTo: '12:00' }) })).toEqual(['outside-access']);
     expect(of({ request: wanted({ openFrom: '08:00', openTo: '09:45' }) })).toEqual(['outside-access']);
     expect(of({ startsAt: at('16:30'), endsAt: at('17:30') })).toEqual(['outside-hours']);
+    // Past midnight nobody is there, whatever the clock at its end says.
+    const night = { startsAt: at('16:00'), endsAt: at('00:30', '2026-12-08') };
+    expect(of({ ...night, request: wanted({ openFrom: '09:00', openTo: '17:00' }) })).toEqual([
+      ...['outside-hours', 'outside-access'],
+    ]);
     expect(of({ startsAt: at('09:00', '2026-12-12'), endsAt: at('10:00', '2026-12-12') })).toEqual([
       ...['outside-hours', 'after-deadline'],
     ]);
@@ -118,8 +123,26 @@ describe('the doubts about a visit', () => {
   it('are about who goes', () => {
     const needs = { instruments: [], qualifications: ['combustion-safety' as const] };
     expect(of({ request: wanted({ needs }) })).toEqual(['qualification-missing']);
-    const held = new Map([['ann', profile('ann', { held: 'Readings too alike' })]]);
-    expect(of({}, { profiles: held })).toEqual(['rater-held']);
+    const heldFrom = (from: string) =>
+      of(
+        {},
+        { profiles: new Map([['ann', profile('ann', { held: 'Readings too alike', heldFrom: from })]]) },
+      );
+    expect(heldFrom('2026-12-07T09:00:00Z')).toEqual(['rater-held']);
+    // A hold that begins later in the week is none yet.
+    expect(heldFrom('2026-12-07T09:01:00Z')).toEqual([]);
+    const off = {
+      id: 'off',
+      rater: null,
+      from: '2026-12-07',
+      to: '2026-12-08',
+      why: 'Vacation',
+      byName: 'Desk',
+    };
+    expect(of({}, { daysOff: [{ ...off, raterId: 'ann' }] })).toEqual(['away']);
+    expect(of({}, { daysOff: [{ ...off, raterId: null }] })).toEqual(['away']);
+    expect(of({}, { daysOff: [{ ...off, raterId: 'ben' }] })).toEqual([]);
+    expect(of({}, { daysOff: [{ ...off, raterId: 'ann', from: '2026-12-08' }] })).toEqual([]);
     expect(of({ avoidRater: { id: 'ann', name: 'Ann' } })).toEqual(['own-work']);
     expect(of({ avoidRater: { id: 'ben', name: 'Ben' } })).toEqual([]);
     const point = { kind: 'power' as const, note: null, byName: 'Foreman', at: null };
@@ -137,6 +160,10 @@ describe('the doubts about a visit', () => {
     expect(of({}, { instruments: overdue })).toEqual(['instrument-not-in-calibration']);
     const onTheDay = new Map([['tester-ann', tester('tester-ann', '2026-12-07')]]);
     expect(of({}, { instruments: onTheDay })).toEqual([]);
+    // What needs no calibration is never out of it.
+    const tape = { ...tester('tester-ann'), kind: 'tape-measure', calibrations: [] };
+    const measured = wanted({ needs: { instruments: [['tape-measure']], qualifications: [] } });
+    expect(of({ request: measured }, { instruments: new Map([['tester-ann', tape]]) })).toEqual([]);
     const other = visit({ id: 'two', raterId: 'ben', address: '2 Far Road', instrumentIds: ['tester-ann'] });
     expect(of({}, { visits: [other] })).toEqual(['instrument-twice']);
     const later = { ...other, startsAt: at('10:00'), endsAt: at('11:00') };

@@ -33,7 +33,7 @@ export default function BoardPage() {
   const [opened, setOpened] = useState<BoardVisit | null>(null);
   const [dragged, setDragged] = useState<Thing | null>(null);
   const sensors = useSensors(useSensor(PointerSensor, { activationConstraint: { distance: 8 } }));
-  const { raters = [], visits = [] } = board.data ?? {};
+  const { raters = [], visits = [], daysOff = [] } = board.data ?? {};
 
   /** Asks for the place: the first time that day at which the rater is free, to be changed before it is done. */
   const place = (thing: Thing, raterId: string | null, on: string) => {
@@ -139,13 +139,17 @@ export default function BoardPage() {
             {() =>
               narrow ? (
                 <DayList
-                  {...{ from, day, raters, visits, keeper }}
+                  {...{ from, day, raters, visits, daysOff, keeper }}
                   onDay={(date) => change({ date })}
                   onOpen={setOpened}
                 />
               ) : (
                 <div className="board-scroll" tabIndex={0} role="region" aria-label="Week by rater">
-                  <WeekGrid {...{ from, raters, visits, keeper }} onOpen={setOpened} onStep={stepBy} />
+                  <WeekGrid
+                    {...{ from, raters, visits, daysOff, keeper }}
+                    onOpen={setOpened}
+                    onStep={stepBy}
+                  />
                 </div>
               )
             }

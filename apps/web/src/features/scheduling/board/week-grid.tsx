@@ -1,15 +1,17 @@
-import type { BoardVisit, RaterProfile } from '@countercheck/contracts';
+import type { BoardVisit, DayOff, RaterProfile } from '@countercheck/contracts';
 import { useDroppable } from '@dnd-kit/core';
 import type { ReactNode } from 'react';
 import { Tag } from '../../../components/marks/index.ts';
 import { addDays, clockOf, showWeekday, today } from '../../../lib/dates.ts';
 import { useMe } from '../../../lib/session.ts';
 import { VisitBlock, type Step } from './cards.tsx';
+import { offWords } from './off-words.ts';
 
 interface WeekGridProps {
   from: string;
   raters: readonly RaterProfile[];
   visits: readonly BoardVisit[];
+  daysOff: readonly DayOff[];
   keeper: boolean;
   onOpen: (entry: BoardVisit) => void;
   onStep: (entry: BoardVisit, step: Step) => void;
@@ -32,7 +34,7 @@ export function workDays(
 }
 
 /** Raters down, days across; every day of a rater takes what is dropped on it. */
-export function WeekGrid({ from, raters, visits, keeper, onOpen, onStep }: WeekGridProps) {
+export function WeekGrid({ from, raters, visits, daysOff, keeper, onOpen, onStep }: WeekGridProps) {
   const zone = useMe().company.timezone;
   const now = today(zone);
   const days = workDays(from, raters, visits, zone);
@@ -57,7 +59,13 @@ export function WeekGrid({ from, raters, visits, keeper, onOpen, onStep }: WeekG
               {held && <Tag tone="bad">Held</Tag>}
             </th>
             {days.map((day) => (
-              <Cell key={day} raterId={rater.id} day={day} keeper={keeper}>
+              <Cell
+                key={day}
+                raterId={rater.id}
+                day={day}
+                keeper={keeper}
+                off={offWords(daysOff, rater.id, day)}
+              >
                 {visits
                   .filter(
                     ({ visit }) => visit.rater.id === rater.id && clockOf(visit.startsAt, zone).date === day,
@@ -84,17 +92,19 @@ interface CellProps {
   raterId: string;
   day: string;
   keeper: boolean;
+  off: string | undefined;
   children: ReactNode;
 }
 
-function Cell({ raterId, day, keeper, children }: CellProps) {
+function Cell({ raterId, day, keeper, off, children }: CellProps) {
   const { setNodeRef, isOver } = useDroppable({
     id: `${raterId} ${day}`,
     data: { raterId, day },
     disabled: !keeper,
   });
   return (
-    <td ref={setNodeRef} data-over={isOver}>
+    <td ref={setNodeRef} data-over={isOver} data-off={off !== undefined}>
+      {off && <p className="board-off small">{off}</p>}
       <div className="board-cell">{children}</div>
     </td>
   );
