@@ -183,6 +183,7 @@ const scheduling: Record<string, Ask> = {
   withdraw: async (r) => id((await r.asked('rough')).id, { body: { why: 'x' } }),
   answerReadiness: (r) => id(r.visitRequest.id, { body: { points: [{ kind: 'power', ready: true }] } }),
   readinessLinks: (r) => id(r.visitRequest.id),
+  daysOff: nothing,
   enterDayOff: () => ({ body: { raterId: null, from: '2098-12-25', to: '2098-12-25', why: 'Holiday' } }),
   removeDayOff: async (r) => id((await r.dayOff()).id),
   sendReadinessLink: (r) => id(r.visitRequest.id, { body: { name: 'Superintendent' } }),

@@ -12,7 +12,7 @@ import {
   text,
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
-import { notReadyKinds, visitSchema } from './visits.ts';
+import { houseAccesses, readinessKinds, notReadyKinds, visitSchema } from './visits.ts';
 import { instrumentSchema, calibratedRangeSchema } from './instruments.ts';
 
 const key = z.string().min(1).max(60);
@@ -233,6 +233,21 @@ export const photoSchema = z
   .meta({ id: 'Photo' });
 export type Photo = z.infer<typeof photoSchema>;
 
+/** How to get in, and what the site said that is not ready. */
+const siteSchema = z
+  .object({
+    access: z.enum(houseAccesses).nullable(),
+    accessNote: z.string().nullable().describe('where the key is, or whom to call'),
+    openFrom: z.string().nullable().describe('HH:MM, from when somebody can be there; null = all day'),
+    openTo: z.string().nullable(),
+    note: z.string().nullable().describe('by whoever asked for the visit'),
+    notReady: z.array(
+      z.object({ kind: z.enum(readinessKinds), note: z.string().nullable(), byName: z.string() }),
+    ),
+  })
+  .meta({ id: 'VisitSite' });
+export type VisitSite = z.infer<typeof siteSchema>;
+
 /** Everything a rater needs on one house, in one answer. */
 export const sheetSchema = z
   .object({
@@ -253,6 +268,9 @@ export const sheetSchema = z
     instruments: z.array(instrumentSchema),
     figuresRevision: z.int().nullable().describe("the installer's figures in force; null = none signed"),
     blind: z.boolean(),
+    site: siteSchema
+      .nullish()
+      .describe('null = nobody asked for the visit; not on a phone from before it was kept'),
   })
   .meta({ id: 'VisitSheet' });
 export type VisitSheet = z.infer<typeof sheetSchema>;

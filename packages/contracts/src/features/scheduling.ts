@@ -15,13 +15,11 @@ import {
 } from '../common.ts';
 import { defineRoute } from '../route.ts';
 import { mailKindSchema } from './mail-kinds.ts';
-import { notReadyKinds, visitKinds, visitSchema } from './visits.ts';
+import { houseAccesses, notReadyKinds, readinessKinds, visitKinds, visitSchema } from './visits.ts';
 
 export const visitRequestStates = ['open', 'booked', 'done', 'withdrawn'] as const;
 const visitRequestSources = ['house_ready', 'reinspection', 'retest', 'office'] as const;
 const deadlineWhys = ['before_drywall', 'before_closing', 'agreed'] as const;
-const houseAccesses = ['contact', 'key', 'open'] as const;
-const readinessKinds = ['power', 'air_handler', 'registers', 'appliances', 'corrections'] as const;
 const visitWarningCodes = [
   ...([
     'travel-too-tight',

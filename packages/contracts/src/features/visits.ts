@@ -20,6 +20,11 @@ export const notReadyKinds = [
   ...(['no_access', 'work_going_on', 'unsafe', 'other'] as const),
 ] as const;
 
+/** How the rater gets into the house. */
+export const houseAccesses = ['contact', 'key', 'open'] as const;
+/** What has to be so when the rater comes. */
+export const readinessKinds = ['power', 'air_handler', 'registers', 'appliances', 'corrections'] as const;
+
 export const visitSchema = z
   .object({
     id: idSchema,

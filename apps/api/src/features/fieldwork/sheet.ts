@@ -12,6 +12,7 @@ import { secondMeasurement } from '../retests/index.ts';
 import { presentVisit, visitParts, type VisitRow } from '../visits/index.ts';
 import { inOrderTaken, presentReading, readingParts } from './present.ts';
 import { inScope } from './scope.ts';
+import { siteOf } from './site.ts';
 
 const notOfRetest = { OR: [{ visitId: null }, { visit: { kind: { not: 'quality' as const } } }] };
 
@@ -45,6 +46,7 @@ export async function sheetOf(db: Db, actor: UserActor, visit: VisitRow): Promis
     ...(await recordsOf(db, first, timezone)),
     figuresRevision: (await figuresInForce(db, houseId))?.revision ?? null,
     blind,
+    site: await siteOf(db, visit.id),
   };
 }
 
@@ -89,6 +91,7 @@ async function retestSheetOf(db: Db, visit: VisitRow): Promise<VisitSheet> {
     ...(await recordsOf(db, { visitId: visit.id }, timezone)),
     figuresRevision: null,
     blind: true,
+    site: await siteOf(db, visit.id),
   };
 }
 

@@ -147,6 +147,17 @@ describe('the readiness list', () => {
     );
     expect(events.map(({ actorKind }) => actorKind)).toEqual(['builder', 'contact']);
 
+    // The rater who goes reads how to get in, and what is not ready, on the sheet that his phone keeps.
+    const access = { access: 'key', accessNote: 'Lock box 4', openFrom: '08:00', openTo: '15:00' };
+    await office.patch(`/visit-requests/${asked.id}`, access);
+    const visit = await book(id, 10, '08:00', '11:00', { visitRequestId: asked.id });
+    const rater = await service.as('rater');
+    expect((await rater.get(`/visits/${visit.id}/sheet`)).json().site).toEqual({
+      ...{ ...access, note: null },
+      notReady: [{ kind: 'air_handler', note: 'Board is missing', byName: 'Foreman' }],
+    });
+    await office.post(`/visits/${visit.id}/cancellation`, { cause: 'Rain' });
+
     await office.delete(`/readiness-links/${link.id}`);
     expect((await service.stranger.get(`/ready/${token}`)).json().code).toBe('link-revoked');
     await service.app.database.as(system, (db) =>
@@ -198,6 +209,29 @@ describe('the board', () => {
     const other = await book(elsewhere.id, 3, '12:00', '13:00', { raterId: users.otherRater.id });
     const twice = await office.put(`/visits/${other.id}/instruments`, { instrumentIds: [manometer.id] });
     expect(codes(twice.json().warnings)).toContain('instrument-twice');
+  });
+});
+
+describe('a visit that looks at work again', () => {
+  it('is warned of with whoever did that work, also when nobody asked for it', async () => {
+    const { rater, otherRater } = service.company.users;
+    const { id: houseId } = await house();
+    const times = { startsAt: new Date(at(3, '08:00')), endsAt: new Date(at(3, '09:00')) };
+    const past = { startsAt: new Date('2026-01-05T15:00:00Z'), endsAt: new Date('2026-01-05T17:00:00Z') };
+    await service.app.database.as(system, (db) =>
+      db.visit.create({ data: { houseId, raterId: rater.id, kind: 'final', state: 'submitted', ...past } }),
+    );
+    const warnings = async (raterId: string) =>
+      (
+        await office.get(
+          `/visit-warnings?houseId=${houseId}&raterId=${raterId}&kind=reinspection&startsAt=${times.startsAt.toISOString()}&endsAt=${times.endsAt.toISOString()}`,
+        )
+      ).json<VisitWarning[]>();
+    expect(await warnings(rater.id)).toContainEqual({
+      code: 'own-work',
+      text: `${rater.name} would look at his own work; another rater should go.`,
+    });
+    expect((await warnings(otherRater.id)).map(({ code }) => code)).not.toContain('own-work');
   });
 });
 

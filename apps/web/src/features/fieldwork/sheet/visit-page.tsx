@@ -18,6 +18,7 @@ import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
 import { ItemCard, prepareItems } from './item-card.tsx';
 import { SheetContext } from './sheet-context.ts';
+import { SiteFacts } from './site-facts.tsx';
 import { useWhole } from './use-whole.ts';
 import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
@@ -79,6 +80,7 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
       >
         <Hazards sheet={sheet} verdicts={verdicts} />
         {visit.note && <p>Note from the office: {visit.note}</p>}
+        {sheet.site && <SiteFacts site={sheet.site} />}
         <Findings house={visit.house} />
         <HouseFacts sheet={sheet} />
         {visit.scope && <p className="soft">Only what is to be looked at again comes up on this visit.</p>}
