@@ -1,5 +1,13 @@
 import { Textarea } from '@mantine/core';
-import { bookBody, failedItems, houses, scheduling, service, visits } from '@countercheck/contracts';
+import {
+  bookBody,
+  failedItems,
+  houses,
+  scheduling,
+  service,
+  visits,
+  type Visit,
+} from '@countercheck/contracts';
 import type { BodyOf } from '../../lib/client.ts';
 import { today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
@@ -10,6 +18,7 @@ import { visitKindWords } from '../../lib/words/work.ts';
 import { HouseChoice } from '../choosers/index.ts';
 import { Dialog, FormBody, said } from '../feedback/index.ts';
 import { Choice, optionsOf } from '../fields/index.ts';
+import { Doubts } from './doubts.tsx';
 import { TimeFields } from './time-fields.tsx';
 import { instantsOf } from './times.ts';
 
@@ -60,6 +69,7 @@ export function BookDialog({ house, requestId, day, kind = 'final', onClose }: B
       onClose();
     },
   });
+  const { houseId, kind: chosen, ...place } = of.form.getValues();
   return (
     <Dialog title={house ? `Book a visit to ${house.address}` : 'Book a visit'} onClose={onClose}>
       <FormBody of={of} action="Book" onCancel={onClose} quiet={hasCode(of.problem, 'rater-double-booked')}>
@@ -77,6 +87,7 @@ export function BookDialog({ house, requestId, day, kind = 'final', onClose }: B
           {...of.form.getInputProps('kind')}
         />
         <TimeFields form={of.form} problem={of.problem} />
+        <Doubts houseId={houseId} kind={chosen as Visit['kind']} {...place} />
         <Textarea label="Note for the rater" autosize minRows={2} {...of.form.getInputProps('note')} />
       </FormBody>
     </Dialog>

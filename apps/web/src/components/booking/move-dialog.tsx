@@ -6,6 +6,7 @@ import { hasCode } from '../../lib/problem.ts';
 import { useAction } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { Dialog, FormBody, said } from '../feedback/index.ts';
+import { Doubts } from './doubts.tsx';
 import { TimeFields } from './time-fields.tsx';
 import { instantsOf } from './times.ts';
 
@@ -34,10 +35,13 @@ export function MoveDialog({ visit, onClose }: { visit: Visit; onClose: () => vo
       onClose();
     },
   });
+  const { raterId, day, start: from, end } = of.form.getValues();
+  const place = { raterId, day, start: from, end };
   return (
     <Dialog title={`Move the visit to ${visit.house.address}`} onClose={onClose}>
       <FormBody of={of} action="Move" onCancel={onClose} quiet={hasCode(of.problem, 'rater-double-booked')}>
         <TimeFields form={of.form} problem={of.problem} except={visit.id} />
+        <Doubts houseId={visit.house.id} kind={visit.kind} visitId={visit.id} {...place} />
         <Textarea label="Note for the rater" autosize minRows={2} {...of.form.getInputProps('note')} />
       </FormBody>
     </Dialog>

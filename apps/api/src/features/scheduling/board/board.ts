@@ -5,6 +5,7 @@ import { routes, type BoardVisit } from '@countercheck/contracts';
 import { implementInTransaction } from '../../../kernel/http/implement.ts';
 import { found } from '../../../kernel/problems/app-error.ts';
 import { assessHouse, companyOptions, dayAt } from '../../assessment/index.ts';
+import { firstRaters } from '../../booking-rules/index.ts';
 import { presentVisit, startOfDay } from '../../visits/index.ts';
 import { presentRequest, requestParts } from '../requests/present.ts';
 import { visitWarnings } from '../warnings/of-visit.ts';
@@ -58,12 +59,23 @@ export function showBoard(app: FastifyInstance): void {
       ...{ id: visitId ?? null, raterId, kind, address: house.address, place: placeOf(house) },
       ...{ startsAt, endsAt },
       request: asked ? presentRequest(asked) : await effortAlone(db, houseId, kind, timezone),
-      avoidRater: asked?.avoidRater ?? null,
+      avoidRater: asked ? asked.avoidRater : await whoseWork(db, houseId, kind),
       // Another rater brings his own kit.
       instrumentIds: moved?.raterId === raterId ? moved.instrumentIds : [],
     };
     return visitWarnings(visit, around);
   });
+}
+
+/** Whose work a visit that nobody asked for would look at again. */
+async function whoseWork(
+  db: Parameters<typeof assessHouse>[0],
+  houseId: string,
+  kind: WarnedVisit['kind'],
+): Promise<WarnedVisit['avoidRater']> {
+  if (kind !== 'reinspection' && kind !== 'quality') return null;
+  const id = (await firstRaters(db, [houseId])).get(houseId);
+  return id ? db.user.findUnique({ where: { id }, select: { id: true, name: true } }) : null;
 }
 
 /** A visit that nobody asked for takes as long and needs as much as one that was. */

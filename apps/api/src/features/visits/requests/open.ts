@@ -11,6 +11,7 @@ import { asSystem } from '../../../kernel/database/as-system.ts';
 import type { Db } from '../../../kernel/database/database.ts';
 import { record } from '../../../kernel/records/events.ts';
 import { assessHouse, companyOptions, dayAt } from '../../assessment/index.ts';
+import { firstRaters } from '../../booking-rules/index.ts';
 
 export interface VisitRequestOrder {
   houseId: string;
@@ -34,6 +35,12 @@ export interface VisitRequestOrder {
   reinspectionRequestId?: string | null;
   /** the field re-test that it is for */
   retestId?: string | null;
+}
+
+/** Whose work a visit looks at again, unless it is told. */
+async function whoseWork(db: Db, houseId: string, kind: VisitKind): Promise<string | null> {
+  if (kind !== 'reinspection' && kind !== 'quality') return null;
+  return (await firstRaters(db, [houseId])).get(houseId) ?? null;
 }
 
 const dateOrNull = (day: string | null | undefined) => (day ? new Date(day) : null);
@@ -76,7 +83,7 @@ export async function openVisitRequest(
         access: order.access ?? null,
         accessNote: order.accessNote ?? null,
         ...{ openFrom: order.openFrom ?? null, openTo: order.openTo ?? null },
-        avoidRaterId: order.avoidRaterId ?? null,
+        avoidRaterId: order.avoidRaterId ?? (await whoseWork(db, houseId, kind)),
         note: order.note ?? null,
         reinspectionRequestId: order.reinspectionRequestId ?? null,
         retestId: order.retestId ?? null,

@@ -1,11 +1,10 @@
 import { scheduling, visits, bookBody, failedItems, houses, service } from '@countercheck/contracts';
-import { TimeFields, instantsOf } from '../../../components/booking/index.ts';
+import { Doubts, TimeFields, instantsOf } from '../../../components/booking/index.ts';
 import { Dialog, FormBody, said } from '../../../components/feedback/index.ts';
-import { Caution } from '../../../components/marks/index.ts';
 import { showDate } from '../../../lib/dates.ts';
 import { useContractForm } from '../../../lib/forms/index.ts';
 import { hasCode } from '../../../lib/problem.ts';
-import { useAction, useRoute } from '../../../lib/query.ts';
+import { useAction } from '../../../lib/query.ts';
 import { useMe } from '../../../lib/session.ts';
 import { deadlineWords, durationWords } from '../../../lib/words/scheduling.ts';
 import { visitKindWords } from '../../../lib/words/work.ts';
@@ -58,7 +57,12 @@ export function PlaceDialog({ placing, onClose }: { placing: Placing; onClose: (
       >
         <Wanted thing={thing} />
         <TimeFields form={of.form} problem={of.problem} {...except} />
-        <Doubts thing={thing} {...of.form.getValues()} />
+        <Doubts
+          houseId={house.id}
+          kind={kindOf(thing)}
+          {...('request' in thing ? { requestId: thing.request.id } : { visitId: thing.visit.id })}
+          {...of.form.getValues()}
+        />
       </FormBody>
     </Dialog>
   );
@@ -73,45 +77,5 @@ function Wanted({ thing }: { thing: Thing }) {
       {deadlineOn && `, by ${showDate(deadlineOn)} (${deadlineWords[deadlineWhy ?? 'agreed'].toLowerCase()})`}
       {openFrom && `, somebody is there ${openFrom} – ${openTo}`}
     </p>
-  );
-}
-
-interface DoubtsProps {
-  thing: Thing;
-  raterId: string | null;
-  day: string;
-  start: string;
-  end: string;
-}
-
-/** Asks the server what is doubtful about the place chosen so far. */
-function Doubts({ thing, raterId, day, start, end }: DoubtsProps) {
-  const zone = useMe().company.timezone;
-  const { startsAt, endsAt } = instantsOf({ day, start, end }, zone);
-  const complete = Boolean(raterId && startsAt && endsAt && startsAt < endsAt);
-  const query = useRoute(
-    scheduling.tryVisit,
-    {
-      query: {
-        ...{ houseId: houseOf(thing).id, kind: kindOf(thing), raterId: raterId ?? '', startsAt, endsAt },
-        ...('request' in thing ? { requestId: thing.request.id } : { visitId: thing.visit.id }),
-      },
-    },
-    { enabled: complete, keepPrevious: true },
-  );
-  if (!complete) return null;
-  return (
-    <div role="status">
-      {query.data?.length === 0 && <p>Nothing speaks against it.</p>}
-      {query.data && query.data.length > 0 && (
-        <Caution title="Mind before you go on">
-          <ul>
-            {query.data.map(({ code, text }) => (
-              <li key={`${code} ${text}`}>{text}</li>
-            ))}
-          </ul>
-        </Caution>
-      )}
-    </div>
   );
 }
