@@ -2,6 +2,7 @@ import { SegmentedControl } from '@mantine/core';
 import { installers, type FiguresForm } from '@countercheck/contracts';
 import type { UnitSystem } from '@countercheck/measurement';
 import { useState } from 'react';
+import { LinkGone } from '../../components/link-gone/index.ts';
 import { Caution } from '../../components/marks/index.ts';
 import { FactList, Page } from '../../components/page/index.ts';
 import { Loading, Problem } from '../../components/states/index.ts';
@@ -9,7 +10,6 @@ import { hasCode } from '../../lib/problem.ts';
 import { useParam } from '../../lib/page-route.ts';
 import { useRoute } from '../../lib/query.ts';
 import { UnitSystemContext } from '../../lib/units/unit-system.ts';
-import { LinkProblem } from './link-problem.tsx';
 import { showHere } from './show-here.ts';
 import { SignForm } from './sign-form.tsx';
 import { SignedHistory } from './signed-history.tsx';
@@ -22,7 +22,12 @@ export default function FiguresPage() {
   const query = useRoute(installers.form, { params: { token } });
   const [system, choose] = useOwnUnits();
   if (hasCode(query.error, 'link-unknown', 'link-expired', 'link-revoked')) {
-    return <LinkProblem error={query.error} />;
+    return (
+      <LinkGone
+        error={query.error}
+        kept="Figures that you have signed are kept, whatever becomes of the link."
+      />
+    );
   }
   if (query.isError && !query.data) {
     return <Problem error={query.error} retry={() => void query.refetch()} />;

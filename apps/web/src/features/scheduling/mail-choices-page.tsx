@@ -2,6 +2,7 @@ import { Button, Checkbox } from '@mantine/core';
 import { mailKinds, scheduling } from '@countercheck/contracts';
 import { useState } from 'react';
 import { said } from '../../components/feedback/index.ts';
+import { LinkGone } from '../../components/link-gone/index.ts';
 import { Page } from '../../components/page/index.ts';
 import { Loading, Problem } from '../../components/states/index.ts';
 import type { BodyOf } from '../../lib/client.ts';
@@ -9,7 +10,6 @@ import { useParam } from '../../lib/page-route.ts';
 import { hasCode } from '../../lib/problem.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
 import { mailKindWords } from '../../lib/words/scheduling.ts';
-import { LinkGone } from './link-gone.tsx';
 
 type Choices = BodyOf<typeof scheduling.changeMailChoices>;
 

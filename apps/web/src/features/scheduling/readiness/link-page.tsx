@@ -1,4 +1,5 @@
 import { scheduling } from '@countercheck/contracts';
+import { LinkGone } from '../../../components/link-gone/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import { FactList, Page } from '../../../components/page/index.ts';
 import { ReadinessForm } from '../../../components/readiness/index.ts';
@@ -8,7 +9,6 @@ import { useParam } from '../../../lib/page-route.ts';
 import { hasCode } from '../../../lib/problem.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 import { visitKindWords } from '../../../lib/words/work.ts';
-import { LinkGone } from '../link-gone.tsx';
 
 /** The reader's own clock: whoever holds the link has no account and so no company whose clock it could be. */
 const showHere = (instant: string) =>

@@ -1,0 +1,1 @@
+export { LinkGone } from './link-gone.tsx';
