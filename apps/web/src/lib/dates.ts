@@ -27,6 +27,12 @@ export const showDate = (date: string) => formatter('UTC', day).format(new Date(
 export const showWeekday = (date: string) =>
   formatter('UTC', { weekday: 'long', month: 'short', day: 'numeric' }).format(new Date(`${date}T12:00:00Z`));
 
+/** The same where there is little room. */
+export const showShortWeekday = (date: string) =>
+  formatter('UTC', { weekday: 'short', month: 'short', day: 'numeric' }).format(
+    new Date(`${date}T12:00:00Z`),
+  );
+
 function partsOf(instant: Date, zone: string): Record<string, string> {
   const shown = formatter(zone, {
     year: 'numeric',

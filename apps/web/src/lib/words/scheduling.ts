@@ -62,6 +62,22 @@ export function durationWords(minutes: number): string {
     .join(' ');
 }
 
+/** A deadline that is over or nears, from this many days before it on. */
+const soonDays = 3;
+
+/** That a deadline is over or near, both dates of the company, yyyy-mm-dd; undefined when there is time. */
+export function dueWords(
+  deadlineOn: string | null,
+  now: string,
+): { tone: 'bad' | 'brass'; words: string } | undefined {
+  if (deadlineOn === null) return undefined;
+  const days = Math.round((Date.parse(deadlineOn) - Date.parse(now)) / 86_400_000);
+  if (days > soonDays) return undefined;
+  if (days < 0) return { tone: 'bad', words: days === -1 ? '1 day overdue' : `${-days} days overdue` };
+  if (days < 2) return { tone: 'bad', words: days === 0 ? 'Due today' : 'Due tomorrow' };
+  return { tone: 'brass', words: `Due in ${days} days` };
+}
+
 /** How much of the list is answered with yes. */
 export function readinessShort({ points, figuresSignedAt, ready }: Readiness): string {
   if (ready) return 'Ready';

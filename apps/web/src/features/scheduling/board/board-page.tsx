@@ -3,6 +3,7 @@ import { useMediaQuery } from '@mantine/hooks';
 import { IconChevronLeft, IconChevronRight } from '@tabler/icons-react';
 import { scheduling, type BoardVisit } from '@countercheck/contracts';
 import { DndContext, DragOverlay, PointerSensor, useSensor, useSensors } from '@dnd-kit/core';
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Page, Panel } from '../../../components/page/index.ts';
 import { Asked, Empty } from '../../../components/states/index.ts';
@@ -59,26 +60,33 @@ export default function BoardPage() {
   const open = (
     <Panel title={`Open requests${requests.data ? ` (${requests.data.total})` : ''}`}>
       <Asked query={requests}>
-        {({ items }) =>
+        {({ items, total }) =>
           items.length === 0 ? (
             <Empty title="Nothing waits to be booked" />
           ) : (
-            <ul className="board-requests">
-              {items.map((request) => (
-                <RequestCard
-                  key={request.id}
-                  request={request}
-                  keeper={keeper}
-                  onPlace={() =>
-                    place(
-                      { request },
-                      null,
-                      request.earliestOn > today(zone) ? request.earliestOn : today(zone),
-                    )
-                  }
-                />
-              ))}
-            </ul>
+            <>
+              {total > items.length && (
+                <p className="board-more small">
+                  The {items.length} that are due first. <Link to="/requests">All {total} requests</Link>
+                </p>
+              )}
+              <ul className="board-requests">
+                {items.map((request) => (
+                  <RequestCard
+                    key={request.id}
+                    request={request}
+                    keeper={keeper}
+                    onPlace={() =>
+                      place(
+                        { request },
+                        null,
+                        request.earliestOn > today(zone) ? request.earliestOn : today(zone),
+                      )
+                    }
+                  />
+                ))}
+              </ul>
+            </>
           )
         }
       </Asked>

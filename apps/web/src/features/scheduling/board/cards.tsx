@@ -4,6 +4,7 @@ import type { BoardVisit, VisitRequest } from '@countercheck/contracts';
 import { useDraggable } from '@dnd-kit/core';
 import type { KeyboardEvent } from 'react';
 import { Tag } from '../../../components/marks/index.ts';
+import { DueTag } from '../../../components/readiness/due-tag.tsx';
 import { showDate, showTime } from '../../../lib/dates.ts';
 import { useMe } from '../../../lib/session.ts';
 import { deadlineWords, durationWords, readinessShort } from '../../../lib/words/scheduling.ts';
@@ -37,6 +38,7 @@ export function RequestCard({ request, keeper, onPlace }: RequestCardProps) {
         {openFrom && `, ${openFrom} – ${openTo}`}
       </span>
       <span className="board-tags">
+        <DueTag request={request} />
         {deadlineOn && <Tag tone="brass">{deadlineWords[deadlineWhy ?? 'agreed']}</Tag>}
         <Tag tone={readiness.ready ? 'good' : wanting ? 'bad' : 'plain'}>{readinessShort(readiness)}</Tag>
       </span>
@@ -99,7 +101,7 @@ export function VisitBlock({ entry, keeper, onOpen, onStep }: VisitBlockProps) {
       {warnings.length > 0 && (
         <span className="board-doubt small">
           <IconAlertTriangle aria-hidden="true" size={14} />
-          {warnings.length === 1 ? '1 to mind' : `${warnings.length} to mind`}
+          {warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}
         </span>
       )}
     </button>

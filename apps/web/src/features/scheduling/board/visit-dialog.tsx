@@ -29,7 +29,7 @@ export function VisitDialog({ entry, onMove, onClose }: VisitDialogProps) {
     <Dialog title={visit.house.address} onClose={onClose}>
       <div className="stack">
         {warnings.length > 0 && (
-          <Caution title="Mind">
+          <Caution title="Warnings">
             <ul>
               {warnings.map(({ code, text }) => (
                 <li key={`${code} ${text}`}>{text}</li>

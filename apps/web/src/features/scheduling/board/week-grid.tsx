@@ -2,7 +2,7 @@ import type { BoardVisit, DayOff, RaterProfile } from '@countercheck/contracts';
 import { useDroppable } from '@dnd-kit/core';
 import type { ReactNode } from 'react';
 import { Tag } from '../../../components/marks/index.ts';
-import { addDays, clockOf, showWeekday, today } from '../../../lib/dates.ts';
+import { addDays, clockOf, showShortWeekday, today } from '../../../lib/dates.ts';
 import { useMe } from '../../../lib/session.ts';
 import { VisitBlock, type Step } from './cards.tsx';
 import { offWords } from './off-words.ts';
@@ -46,7 +46,7 @@ export function WeekGrid({ from, raters, visits, daysOff, keeper, onOpen, onStep
           <th scope="col">Rater</th>
           {days.map((day) => (
             <th key={day} scope="col" data-today={day === now}>
-              {showWeekday(day)}
+              {showShortWeekday(day)}
             </th>
           ))}
         </tr>

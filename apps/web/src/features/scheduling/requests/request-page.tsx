@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { Confirm, said } from '../../../components/feedback/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import { DateText, FactList, Moment, Page, Panel } from '../../../components/page/index.ts';
-import { ReadinessForm } from '../../../components/readiness/index.ts';
+import { DueTag, ReadinessForm } from '../../../components/readiness/index.ts';
 import { Asked } from '../../../components/states/index.ts';
 import { showMoment } from '../../../lib/dates.ts';
 import { useParam } from '../../../lib/page-route.ts';
@@ -74,7 +74,8 @@ function Request({ request }: { request: VisitRequest }) {
                 'By',
                 request.deadlineOn && (
                   <>
-                    <DateText date={request.deadlineOn} /> {deadlineWords[request.deadlineWhy ?? 'agreed']}
+                    <DateText date={request.deadlineOn} /> {deadlineWords[request.deadlineWhy ?? 'agreed']}{' '}
+                    <DueTag request={request} />
                   </>
                 ),
               ],

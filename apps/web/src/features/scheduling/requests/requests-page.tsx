@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { optionsOf } from '../../../components/fields/index.ts';
 import { Tag } from '../../../components/marks/index.ts';
 import { DateText, Page } from '../../../components/page/index.ts';
-import { AskVisitDialog } from '../../../components/readiness/index.ts';
+import { AskVisitDialog, DueTag } from '../../../components/readiness/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../../components/table/index.ts';
 import { oneOf, useListSearch } from '../../../lib/list-search.ts';
 import { useRoute } from '../../../lib/query.ts';
@@ -34,7 +34,8 @@ const columns: Column<VisitRequest>[] = [
     cell: (row) =>
       row.deadlineOn ? (
         <>
-          <DateText date={row.deadlineOn} /> {deadlineWords[row.deadlineWhy ?? 'agreed']}
+          <DateText date={row.deadlineOn} /> {deadlineWords[row.deadlineWhy ?? 'agreed']}{' '}
+          <DueTag request={row} />
         </>
       ) : (
         '–'
