@@ -8,6 +8,7 @@ export {
   type TravelAssumptions,
 } from './model/travel.ts';
 export type * from './solution/plan.ts';
+export { type Choice, choices } from './solution/why.ts';
 export { unplacedWords } from './solution/reasons.ts';
 export { type SearchLimits, type SearchProgress } from './solver/search.ts';
 export { faults } from './check/check.ts';

@@ -1,5 +1,13 @@
 import { describe, expect, test, vi } from 'vitest';
-import { faults, kilometresBetween, type Plan, plan, travelFromCoordinates, unplacedWords } from './index.ts';
+import {
+  choices,
+  faults,
+  kilometresBetween,
+  type Plan,
+  plan,
+  travelFromCoordinates,
+  unplacedWords,
+} from './index.ts';
 import { asked, rater, road, visit } from './test/small.ts';
 
 // A machine that is busy with other things searches as many rounds, only slower.
@@ -77,6 +85,30 @@ describe('a plan', () => {
     const count = (found: Plan) => found.days.map((day) => day.visits.length);
     expect(count(plan(fair, limits))).toEqual([3, 3]);
     expect(count(plan(asked(visits, raters), limits))).toEqual([6]);
+  });
+
+  test('says who would be next best and what that would cost more', () => {
+    const home = (place: number) =>
+      rater('r').days.map((day) => ({ ...day, startPlace: place, endPlace: place }));
+    const near = rater('near', { days: home(4) });
+    const far = rater('far', { days: home(9), qualifications: ['trained'] });
+    const problem = asked(
+      [visit('v', 5), visit('w', 9, { qualifications: ['trained'] }), visit('x', 9, { notRaters: ['near'] })],
+      [near, far],
+    );
+    // To place 5 and back: 20 minutes for the near one. The far one is at place 9 anyway, 40 minutes off each way.
+    expect(choices(problem, plan(problem, limits))).toEqual([
+      { visit: 'v', able: 2, instead: { rater: 'far', more: 60 } },
+      { visit: 'w', able: 1, instead: null },
+      { visit: 'x', able: 1, instead: null },
+    ]);
+    const full = asked(
+      [visit('v', 5), visit('x', 9, { minutes: 500 })],
+      [rater('near', { days: home(4) }), far],
+    );
+    const found = choices(full, plan(full, limits));
+    expect(found.map(({ able }) => able)).toEqual([2, 2]);
+    expect(found[0]!.instead).toBeNull();
   });
 
   test('takes the break where it costs no visit, and does without none', () => {

@@ -34,6 +34,19 @@ const stopSchema = z
       .describe('where it is booked today, when the plan moves it'),
     refusal: z.string().nullable().describe('why it could not be booked when somebody accepted it'),
     decidedBy: z.string().nullable(),
+    choice: z
+      .object({
+        able: z.int().describe('raters of the plan who could do it, this one too'),
+        instead: z
+          .object({
+            rater: z.string(),
+            more: z.number().describe('minutes of driving and what counts like them'),
+          })
+          .nullable()
+          .describe('the best place with another rater while all else stays; null = none has room'),
+      })
+      .nullable()
+      .describe('why this rater; null for what stays as booked'),
   })
   .meta({ id: 'PlanStop' });
 export type PlanStop = z.infer<typeof stopSchema>;
@@ -81,7 +94,16 @@ export const weekPlanSchema = z
     ...summaryFields,
     raters: z.array(named),
     driveKm: z.number().nullable(),
-    travel: z.string().nullable().describe('where the times on the road come from'),
+    travel: z
+      .object({
+        circuity: z.number().describe('road over straight line'),
+        speed: z.number().describe('km/h'),
+        extraMinutes: z.number().describe('added to each drive'),
+        service: z.boolean().describe('the times are those of the routing service'),
+        trouble: z.string().nullable().describe('why the routing service could not be used'),
+      })
+      .nullable()
+      .describe('where the times on the road come from; null for plans from before it was kept so'),
     proved: z.boolean().describe('no plan can do better by its weights'),
     cost: z
       .number()
@@ -148,9 +170,13 @@ export const planningSettingsBody = z
     circuity: z
       .number('Enter a number')
       .min(1, 'No road is shorter than the straight line: at least 1')
-      .max(5)
+      .max(5, 'At most 5')
       .describe('road over straight line'),
-    speed: z.number('Enter a number').min(5, 'At least 5 km/h').max(130, 'At most 130 km/h').describe('km/h'),
+    speed: z
+      .number('Enter a number')
+      .min(5, 'Too slow: at least 5 km/h, 3.1 mph')
+      .max(130, 'Too fast: at most 130 km/h, 80.7 mph')
+      .describe('km/h'),
     routingUrl: z
       .url({ protocol: /^https?$/, message: 'An address that begins with http:// or https://' })
       .max(500)

@@ -103,7 +103,7 @@ describe('a plan', () => {
     const asked = [await ask(), await ask({}, 6), await ask({}, 30)];
     const plan = await planned();
     expect(plan).toMatchObject({ state: 'done', proposed: 3, accepted: 0, unplaced: 0, notes: [] });
-    expect(plan.travel).toMatch(/From coordinates: straight lines times 1.3, at 40 km\/h/);
+    expect(plan.travel).toEqual({ circuity: 1.3, speed: 40, extraMinutes: 3, service: false, trouble: null });
     expect(plan.driveKm).toBeGreaterThan(2 * 1.3 * 5);
     expect(await visits()).toEqual([]);
 
@@ -187,7 +187,38 @@ describe('a plan', () => {
     expect(why.get(nowhere.house.id)).toMatch(/has coordinates/);
     expect(why.get(unskilled.house.id)).toMatch(/qualification it needs: combustion safety/);
     expect(why.get(bare.house.id)).toMatch(/in calibration: flow hood or vane meter/);
-    expect(why.get(past.house.id)).toMatch(/deadline has passed/);
+    expect(why.get(past.house.id)).toMatch(/deadline has passed before this plan begins: Wed, Dec 31/);
+  });
+
+  it('does not send two raters into one house at once', async () => {
+    const { rater, otherRater } = test.company.users;
+    const twice = await ask({ kind: 'rough' });
+    const again = { houseId: twice.house.id, source: 'office' as const, minutes: 120, needs };
+    const asked = { ...again, earliestOn: new Date(week.from), askedByName: 'Site Office' };
+    await inside((db) => db.visitRequest.create({ data: { ...asked, kind: 'final' } }));
+    const first = await planned();
+    expect(ofHouse(first, twice.house.id).kind).toBe('rough');
+    expect(first.unplacedVisits).toMatchObject([
+      { houseId: twice.house.id, kind: 'final', why: expect.stringMatching(/comes first/) },
+    ]);
+    // Booked with somebody who is not in the plan: the other visit goes around that time.
+    await inside((db) =>
+      db.visitRequest.updateMany({
+        where: { houseId: twice.house.id, kind: 'rough' },
+        data: { state: 'withdrawn' },
+      }),
+    );
+    const booked = { startsAt: `${week.from}T15:00:00Z`, endsAt: `${week.from}T17:00:00Z` };
+    await inside((db) =>
+      db.visit.create({
+        data: { houseId: twice.house.id, raterId: otherRater.id, kind: 'rough', ...booked },
+      }),
+    );
+    const around = ofHouse(await planned({ raterIds: [rater.id], to: week.from }), twice.house.id);
+    expect(
+      around.endsAt <= new Date(booked.startsAt).toISOString() ||
+        around.startsAt >= new Date(booked.endsAt).toISOString(),
+    ).toBe(true);
   });
 
   it('leaves out a rater who is held, and says so', async () => {
@@ -523,7 +554,7 @@ describe('the routing service', () => {
       },
       async () => {
         const plan = await planned();
-        expect(plan.travel).toBe('From the routing service.');
+        expect(plan.travel).toMatchObject({ service: true, trouble: null });
         expect(ofHouse(plan, house.id)).toMatchObject({ driveMinutes: 37 });
         expect(plan).toMatchObject({ driveMinutes: 78, driveKm: 78 });
       },
@@ -545,7 +576,7 @@ describe('the routing service', () => {
     const own = { travelCircuity: 1.3, travelSpeed: 40, routingUrl };
     const found = await travelBetween(places, own, new AbortController().signal);
     server.close();
-    expect(found.words).toContain(`The routing service could not be used: ${words}`);
+    expect(found.source).toMatchObject({ service: false, trouble: expect.stringContaining(words) });
     expect(found.table.minutes[1]).toBeCloseTo((1.3 * 11.12 * 60) / 40 + 3, 1);
   });
 

@@ -3,6 +3,7 @@ import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 import { presentRun } from '../../kernel/runs/ask.ts';
 import { companyOptions, dayAt, isoDate } from '../assessment/index.ts';
+import { visitKey } from './problem/visits.ts';
 import type { StoredResult } from './store.ts';
 
 export const planParts = {
@@ -51,15 +52,27 @@ export async function presentPlan(db: Db, row: PlanRow): Promise<WeekPlan> {
   const byDay = new Map<string, StopRow[]>();
   for (const stop of stops) byDay.set(dayOf(stop), [...(byDay.get(dayOf(stop)) ?? []), stop]);
   const name = (id: string) => people.find((each) => each.id === id)?.name ?? '–';
+  const choiceOf = (stop: StopRow): PlanStop['choice'] => {
+    const choice = stop.state === 'kept' ? undefined : result?.choices?.[visitKey(stop)];
+    if (!choice) return null;
+    const { able, instead } = choice;
+    return { able, instead: instead && { rater: name(instead.rater), more: instead.more } };
+  };
   const days = (result?.days ?? []).map(({ raterId, ...day }): PlanDay => ({
     ...day,
     rater: { id: raterId, name: name(raterId) },
-    stops: (byDay.get(`${raterId} ${day.date}`) ?? []).map(presentStop),
+    stops: (byDay.get(`${raterId} ${day.date}`) ?? []).map((stop) => ({
+      ...presentStop(stop),
+      choice: choiceOf(stop),
+    })),
   }));
   return {
     ...presentSummary(row),
     raters: people,
-    ...{ driveKm: result?.driveKm ?? null, travel: result?.travel ?? null },
+    ...{
+      driveKm: result?.driveKm ?? null,
+      travel: typeof result?.travel === 'object' ? result.travel : null,
+    },
     proved: result?.proved ?? false,
     ...{ cost: result?.cost ?? null, bound: result?.bound ?? null },
     days: days.sort((a, b) => a.date.localeCompare(b.date) || a.rater.name.localeCompare(b.rater.name)),
@@ -68,7 +81,7 @@ export async function presentPlan(db: Db, row: PlanRow): Promise<WeekPlan> {
   };
 }
 
-function presentStop(row: StopRow): PlanStop {
+function presentStop(row: StopRow): Omit<PlanStop, 'choice'> {
   const { id, state, kind, requestId, visitId, latitude, longitude } = row;
   const { driveMinutes, driveKm, refusal, decidedBy } = row;
   const before =

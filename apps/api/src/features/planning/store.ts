@@ -1,10 +1,12 @@
-import { unplacedWords, type Plan, type Unplaced } from '@countercheck/planning';
+import { type Choice, unplacedWords, type Plan, type Unplaced } from '@countercheck/planning';
 import type { Coordinates } from '@countercheck/planning';
 import type { Prisma } from '@countercheck/prisma';
 import type { Db } from '../../kernel/database/database.ts';
 import type { Built } from './problem/build.ts';
+import { isoDate } from '../assessment/index.ts';
 import { dayWords, type PlanClock } from './problem/clock.ts';
 import type { LoadedVisit } from './problem/load.ts';
+import type { TravelSource } from './travel.ts';
 
 /** What `week_plans.result` holds: all of a plan but its visits, which are rows. Instants are ISO texts. */
 export interface StoredResult {
@@ -28,7 +30,10 @@ export interface StoredResult {
     why: string;
   }[];
   notes: string[];
-  travel: string;
+  /** plans from before it was kept so have words */
+  travel: TravelSource | string;
+  /** by what the plan calls a visit; not in plans from before it was kept */
+  choices?: Record<string, Pick<Choice, 'able' | 'instead'>>;
   proved: boolean;
   /** by the weights, and what no plan costs less than; plans from before these were kept have neither */
   cost?: number;
@@ -41,12 +46,23 @@ export interface FoundPlan {
   plan: Plan;
   proved: boolean;
   bound: number | null;
-  travel: string;
+  choices: Choice[];
+  travel: TravelSource;
 }
 
 /** In words what keeps a visit of nobody-knows-where out of every plan. */
 const nowhereWords =
   'Neither the house nor its community has coordinates. Enter them at the house or the community.';
+const waitingWords =
+  'Another visit to this house comes first and is not booked yet. Book that one, then plan this one.';
+/** Where the dates alone keep a visit out of a plan, which of them does. */
+function datesWords({ earliestOn, deadlineOn }: LoadedVisit, { dates }: PlanClock): string | null {
+  if (deadlineOn && isoDate(deadlineOn) < dates[0]!)
+    return `Its deadline has passed before this plan begins: ${dayWords(isoDate(deadlineOn))}. Agree on a later one, or book it by hand.`;
+  if (earliestOn && isoDate(earliestOn) > dates.at(-1)!)
+    return `It is wanted from ${dayWords(isoDate(earliestOn))} on, after the last day of this plan.`;
+  return null;
+}
 const named = (need: string) =>
   need
     .split('|')
@@ -56,7 +72,7 @@ const named = (need: string) =>
 export function resultOf(
   built: Built,
   clock: PlanClock,
-  { plan, proved, bound, travel }: FoundPlan,
+  { plan, proved, bound, choices, travel }: FoundPlan,
 ): StoredResult {
   const at = (minute: number) => clock.instant(minute).toISOString();
   const unplaced = (visit: LoadedVisit, why: string) => ({
@@ -83,12 +99,14 @@ export function resultOf(
     }),
     unplaced: [
       ...built.nowhere.map((visit) => unplaced(visit, nowhereWords)),
+      ...built.waiting.map((visit) => unplaced(visit, waitingWords)),
       ...plan.unplaced.map((each: Unplaced) => {
         const visit = built.byKey.get(each.visit)!;
-        return unplaced(visit, unplacedWords(each, named) + stays(visit));
+        return unplaced(visit, (datesWords(visit, clock) ?? unplacedWords(each, named)) + stays(visit));
       }),
     ],
     notes: [...built.notes, ...closed],
+    choices: Object.fromEntries(choices.map(({ visit, ...choice }) => [visit, choice])),
     ...{ travel, proved, cost: plan.cost - beyond, bound: bound === null ? null : bound - beyond },
     ...{ driveMinutes: plan.driveMinutes, driveKm: plan.driveDistance },
   };

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import type { WeekPlan } from '@countercheck/contracts';
 import {
   type Coordinates,
   emptyTravel,
@@ -18,30 +19,38 @@ interface TravelSettings {
   routingUrl: string | null;
 }
 
+export type TravelSource = NonNullable<WeekPlan['travel']>;
+
 const tableSchema = z.array(z.array(z.number().min(0).max(1e6)));
 const answerSchema = z.object({ minutes: tableSchema, kilometres: tableSchema.optional() });
 
 /**
- * Driving between all places: from the routing service when there is one, or else from the coordinates, and in
- * words which of them. A service that is late, away or says something else does not hold up the plan.
+ * Driving between all places: from the routing service when there is one, or else from the coordinates, and
+ * which of them. A service that is late, away or says something else does not hold up the plan.
  */
 export async function travelBetween(
   places: readonly Coordinates[],
   { travelCircuity, travelSpeed, routingUrl }: TravelSettings,
   signal: AbortSignal,
-): Promise<{ table: TravelTable; words: string }> {
+): Promise<{ table: TravelTable; source: TravelSource }> {
   const assumed = travelFromCoordinates(places, {
     ...{ circuity: travelCircuity, kilometresPerHour: travelSpeed, extraMinutes },
   });
-  const words = `From coordinates: straight lines times ${travelCircuity}, at ${travelSpeed} km/h, and ${extraMinutes} min a drive.`;
-  if (routingUrl === null || places.length === 0) return { table: assumed, words };
+  const source = {
+    circuity: travelCircuity,
+    speed: travelSpeed,
+    extraMinutes,
+    service: false,
+    trouble: null,
+  };
+  if (routingUrl === null || places.length === 0) return { table: assumed, source };
   try {
     const table = await askService(routingUrl, places, assumed, signal);
-    return { table, words: 'From the routing service.' };
+    return { table, source: { ...source, service: true } };
   } catch (error) {
     signal.throwIfAborted();
-    const why = error instanceof Error ? error.message : String(error);
-    return { table: assumed, words: `The routing service could not be used: ${why} ${words}` };
+    const trouble = error instanceof Error ? error.message : String(error);
+    return { table: assumed, source: { ...source, trouble } };
   }
 }
 

@@ -29,7 +29,7 @@ export function planWork(database: Database): RunWork {
         return { asked, clock, loaded: await load(db, asked, clock) };
       });
       const built = build(loaded, { ...asked, now }, clock);
-      const { table, words } = await travelBetween(built.places, loaded.company, signal);
+      const { table, source } = await travelBetween(built.places, loaded.company, signal);
       const problem = { ...built.problem, travel: table };
       const found = await planInThread(
         { problem, milliseconds: asked.seconds * 1000 },
@@ -41,7 +41,7 @@ export function planWork(database: Database): RunWork {
       if (wrong.length > 0) throw new Error(`The plan does not hold: ${wrong.join('; ')}`);
       progress.done = steps;
       return async (db) => {
-        const result = resultOf(built, clock, { ...found, travel: words });
+        const result = resultOf(built, clock, { ...found, travel: source });
         await db.weekPlan.update({
           where: { id },
           data: { result: result as unknown as Prisma.InputJsonObject },

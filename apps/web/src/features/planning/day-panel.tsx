@@ -7,7 +7,7 @@ import { RowsTable, type Column } from '../../components/table/index.ts';
 import { showMoment, showTime, showWeekday } from '../../lib/dates.ts';
 import { useMe } from '../../lib/session.ts';
 import { visitKindWords } from '../../lib/words/work.ts';
-import { driveWords, roadWords, stopWords } from './words.ts';
+import { choiceWords, driveWords, roadWords, stopWords } from './words.ts';
 
 interface DayPanelProps {
   day: PlanDay;
@@ -27,6 +27,7 @@ export function DayPanel({ day, decide, unitSystem }: DayPanelProps) {
       cell: (stop) => (
         <span id={`stop-${stop.id}`}>
           <Link to={`/houses/${stop.house.id}`}>{stop.house.address}</Link>
+          {stop.choice && <span className="plan-why small soft">{choiceWords(stop.choice)}</span>}
         </span>
       ),
     },

@@ -5,6 +5,7 @@ import { Panel } from '../../components/page/index.ts';
 import { showTime, showWeekday } from '../../lib/dates.ts';
 import { useMe } from '../../lib/session.ts';
 import { mapFrame, scaleBar } from './map-frame.ts';
+import { spread } from './spread.ts';
 
 interface MapPanelProps {
   days: readonly PlanDay[];
@@ -13,6 +14,8 @@ interface MapPanelProps {
 
 const strokes = ['', '8 4', '2 4', '10 4 2 4', '4 4', '14 5'];
 const tones = ['verdigris', 'fail', 'exempt', 'care', 'pass', 'ink'];
+/** Between the middles of two marks, a little more than they are wide. */
+const markApart = 26;
 const toneOf = (route: number) => `var(--${tones[route % tones.length]})`;
 const strokeOf = (route: number) => strokes[Math.floor(route / tones.length + route) % strokes.length];
 
@@ -24,6 +27,15 @@ export function MapPanel({ days, unitSystem }: MapPanelProps) {
   const shown = days.filter((day) => day.date === date);
   const frame = mapFrame(
     shown.flatMap((day) => [day.start, ...day.stops.map(({ house }) => house), day.end]),
+  );
+  const marks = spread(
+    shown.flatMap((day) => day.stops.map(({ house }) => frame.at(house))),
+    markApart,
+    frame.width,
+    frame.height,
+  );
+  const firstMark = shown.map((_, route) =>
+    shown.slice(0, route).reduce((count, { stops }) => count + stops.length, 0),
   );
   const bar = scaleBar(frame.kilometresPerUnit, unitSystem);
   const path = (day: PlanDay) =>
@@ -62,11 +74,14 @@ export function MapPanel({ days, unitSystem }: MapPanelProps) {
                 fill={toneOf(route)}
               />
               {day.stops.map((stop, i) => {
-                const [x, y] = frame.at(stop.house);
+                const [x, y] = marks[firstMark[route]! + i]!;
+                const [trueX, trueY] = frame.at(stop.house);
                 const words = `${i + 1}. ${stop.house.address}: ${day.rater.name}, ${showTime(stop.startsAt, zone)}`;
                 return (
                   <a key={stop.id} href={`#stop-${stop.id}`} aria-label={words}>
                     <title>{words}</title>
+                    <line x1={trueX} y1={trueY} x2={x} y2={y} stroke={toneOf(route)} strokeWidth="1" />
+                    <circle cx={trueX} cy={trueY} r="2.5" fill={toneOf(route)} />
                     <circle cx={x} cy={y} r="12" fill="var(--sheet)" stroke={toneOf(route)} strokeWidth="2" />
                     <text x={x} y={y} dy="0.35em" textAnchor="middle">
                       {i + 1}

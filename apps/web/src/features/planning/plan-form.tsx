@@ -88,8 +88,14 @@ function Fields({ onDone, onCancel, people }: PlanFormProps & { people: { id: st
       />
       {some && (
         <Asked query={requests}>
-          {({ items }) => (
-            <Checkbox.Group label="Requests" {...field('requestIds')}>
+          {({ items, total }) => (
+            <Checkbox.Group
+              label="Requests"
+              description={
+                total > items.length ? `The ${items.length} of ${total} that are due first.` : undefined
+              }
+              {...field('requestIds')}
+            >
               <div className="stack">
                 {items.map(({ id, house, kind }) => (
                   <Checkbox key={id} value={id} label={`${house.address}, ${visitKindWords[kind]}`} />

@@ -12,7 +12,7 @@ import { useMe } from '../../lib/session.ts';
 import { visitKindWords } from '../../lib/words/work.ts';
 import { DayPanel } from './day-panel.tsx';
 import { MapPanel } from './map-panel.tsx';
-import { driveWords, goodWords, roadWords } from './words.ts';
+import { driveWords, goodWords, roadWords, travelWords } from './words.ts';
 import './planning.css';
 
 export default function PlanPage() {
@@ -76,10 +76,15 @@ function PlanSheet({ plan }: { plan: WeekPlan }) {
                 ['Without a place', String(plan.unplaced ?? 0)],
                 ['On the road', driveWords(plan.driveMinutes ?? 0)],
                 ['Distance', roadWords(plan.driveKm ?? 0, unitSystem)],
-                ['Times on the road', plan.travel ?? '–'],
+                ['Times on the road', travelWords(plan.travel, unitSystem)],
                 ['How good', goodWords(plan)],
               ]}
             />
+            <p className="soft">
+              Under each proposed house stands who would be next best and what that would cost more, all else
+              as it is, in minutes of driving and what counts like them: waiting, a fair share of the work,
+              another rater at a reinspection.
+            </p>
             {plan.notes.length > 0 && (
               <>
                 <h3>Left out of this plan</h3>

@@ -5,6 +5,8 @@ import { Asked } from '../../components/states/index.ts';
 import type { BodyOf } from '../../lib/client.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../lib/query.ts';
+import { useMe } from '../../lib/session.ts';
+import { kilometresPerMile } from './words.ts';
 
 /** Where the office is and how time on the road is worked out. */
 export function SettingsForm({ onClose }: { onClose: () => void }) {
@@ -12,20 +14,26 @@ export function SettingsForm({ onClose }: { onClose: () => void }) {
   return <Asked query={query}>{(settings) => <Fields settings={settings} onClose={onClose} />}</Asked>;
 }
 
+const times = (value: string | number, factor: number) => (value === '' ? value : Number(value) * factor);
 const given = (value: string | number) => (value === '' ? null : value);
 
 function Fields({ settings, onClose }: { settings: PlanningSettings; onClose: () => void }) {
+  const { unitSystem } = useMe();
+  const perUnit = unitSystem === 'us' ? kilometresPerMile : 1;
+  const shown = Number((settings.speed / perUnit).toFixed(1));
   const change = useAction(planning.changeSettings, { invalidates: [planning.settings] });
   const of = useContractForm({
     schema: planning.changeSettings.body,
     initialValues: {
       officeLatitude: settings.officeLatitude ?? '',
       officeLongitude: settings.officeLongitude ?? '',
-      ...{ circuity: settings.circuity as number | string, speed: settings.speed as number | string },
+      ...{ circuity: settings.circuity as number | string, speed: shown as number | string },
       routingUrl: settings.routingUrl ?? '',
     },
     toBody: (values) => ({
       ...values,
+      // What nobody touched stays as it was, whatever the unit rounds.
+      speed: values.speed === shown ? settings.speed : times(values.speed, perUnit),
       officeLatitude: given(values.officeLatitude),
       officeLongitude: given(values.officeLongitude),
       routingUrl: values.routingUrl.trim() || null,
@@ -47,7 +55,12 @@ function Fields({ settings, onClose }: { settings: PlanningSettings; onClose: ()
         step={0.1}
         {...field('circuity')}
       />
-      <NumberInput label="Speed, km/h" description="Door to door." {...field('speed')} />
+      <NumberInput
+        label={unitSystem === 'us' ? 'Speed, mph' : 'Speed, km/h'}
+        description="Mean on the road, door to door."
+        decimalScale={1}
+        {...field('speed')}
+      />
       <TextInput
         label="Routing service"
         description="Address of a service that answers with a table of minutes; empty = by the figures above."

@@ -8,6 +8,7 @@ import {
 import { offOn } from '../../booking-rules/index.ts';
 import { dayWords, type PlanClock } from './clock.ts';
 import type { Loaded, LoadedVisit } from './load.ts';
+import { outside, waitingForAnother } from './one-house.ts';
 import { placeOfHouse, Places } from './places.ts';
 import { planRaters } from './raters.ts';
 import { planVisit, visitKey } from './visits.ts';
@@ -19,6 +20,8 @@ export interface Built {
   byKey: Map<string, LoadedVisit>;
   /** visits whose house is nobody knows where */
   nowhere: LoadedVisit[];
+  /** visits that wait for another one to the same house */
+  waiting: LoadedVisit[];
   notes: string[];
   names: ReadonlyMap<string, string>;
 }
@@ -44,7 +47,9 @@ export function build(
       `${names.get(rater) ?? 'A rater'}, ${dayWords(clock.dates[day]!)}: ${why} Nothing was added to this day.`,
     );
   };
+  const waiting = waitingForAnother(loaded.visits);
   for (const visit of loaded.visits) {
+    if (waiting.has(visit)) continue;
     if (visit.booked && !known.has(visit.booked.raterId)) continue;
     const place = placeOfHouse(visit.house);
     if (!place) {
@@ -54,7 +59,11 @@ export function build(
       } else nowhere.push(visit);
       continue;
     }
-    const one = planVisit(visit, places.index(place), clock, asked);
+    const whole = planVisit(visit, places.index(place), clock, asked);
+    const taken = loaded.taken
+      .filter(({ houseId }) => houseId === visit.house.id && !visit.booked && visit.kind !== 'quality')
+      .map(({ startsAt, endsAt }) => ({ from: clock.minute(startsAt), to: clock.minute(endsAt) }));
+    const one = { ...whole, windows: outside(whole.windows, taken) };
     const at = one.fixed ?? one.promised;
     const off =
       visit.booked && offOn(loaded.daysOff, visit.booked.raterId, dateOf(visit.booked.startsAt, clock));
@@ -89,7 +98,7 @@ export function build(
     ...{ visits: visits.filter((each) => !gone(each)), raters: open, startStep: 5 },
     ...{ travel: emptyTravel(places.list.length), weights: usualWeights },
   };
-  return { problem, places: places.list, byKey, nowhere, notes, names };
+  return { problem, places: places.list, byKey, nowhere, waiting: [...waiting], notes, names };
 }
 
 const dateOf = (instant: Date, clock: PlanClock) => clock.dates[dayOf(instant, clock)] ?? '';

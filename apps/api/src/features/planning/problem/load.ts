@@ -57,6 +57,8 @@ export interface Loaded {
   held: HeldRater[];
   daysOff: TimeOff[];
   visits: LoadedVisit[];
+  /** when somebody measures in a house for which a visit is asked */
+  taken: { houseId: string; startsAt: Date; endsAt: Date }[];
 }
 
 const hoursOf = ({ openFrom, openTo }: { openFrom: string | null; openTo: string | null }) =>
@@ -122,6 +124,15 @@ export async function load(db: Db, asked: AskedPlan, span: { from: Date; to: Dat
     held: await heldRaters(db, { to: span.to }),
     daysOff: await daysOff(db, { from: isoDate(asked.fromOn), to: isoDate(asked.toOn) }),
     visits,
+    taken: await db.visit.findMany({
+      where: {
+        houseId: { in: requests.map(({ houseId }) => houseId) },
+        kind: { not: 'quality' },
+        state: { in: ['booked', 'in_progress'] },
+        ...{ startsAt: { lt: span.to }, endsAt: { gt: span.from } },
+      },
+      select: { houseId: true, startsAt: true, endsAt: true },
+    }),
   };
 }
 
