@@ -10,6 +10,7 @@ export const idParams = z.object({ id: idSchema });
 /** A short text a person typed: trimmed, not empty. */
 export const text = (max = 200) =>
   z.string().trim().min(1, 'Please fill this in').max(max, `At most ${max} characters`);
+/** A short text that may be left out: trimmed, null when nothing is left. */
 export const optionalText = (max = 2000) =>
   z
     .string()

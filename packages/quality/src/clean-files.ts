@@ -6,7 +6,8 @@ export interface FinishedReview {
 
 /**
  * Clean files in a row since an action began, newest back to the first that was not clean: a finding begins the
- * count anew. Reviews finished before `since` do not count. Common practice, no published source.
+ * count anew. Reviews finished before `since` do not count. A count; never throws. Common practice, no published
+ * source.
  */
 export function cleanInARow(reviews: readonly FinishedReview[], since: Date): number {
   const counted = reviews

@@ -6,7 +6,7 @@ export const chainVersion = 1;
 /** What stands before the first record: 32 zero bytes. */
 export const genesis = (): Uint8Array<ArrayBuffer> => new Uint8Array(32);
 
-/** SHA-256 of a record's content as it is written, in UTF-8. */
+/** SHA-256 (FIPS 180-4) of a record's content as it is written, in UTF-8. Rejects only where `sha256` does. */
 export async function contentHash(content: string, sha256: Sha256 = webSha256): Promise<Uint8Array> {
   return sha256(utf8(content));
 }

@@ -27,7 +27,10 @@ export function canonicalText(value: unknown): string {
   return text;
 }
 
-/** The canonical JSON (RFC 8785) of an event, its time in UTC with milliseconds: what the chain is made over. */
+/**
+ * The canonical JSON (RFC 8785) of an event, its time in UTC with milliseconds: what the chain is made over. Throws as
+ * `canonicalText`, and a RangeError for a time that is none.
+ */
 export function eventContent(event: EventFields): string {
   const { actorKind, actorId, actorName, action, recordType, recordId, houseId, reason, requestId } = event;
   return canonicalText({

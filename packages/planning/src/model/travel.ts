@@ -63,7 +63,7 @@ export function travelFromCoordinates(
   return table;
 }
 
-/** A table of zeros, to be filled from another source. */
+/** A table of zeros, minutes and kilometres, for so many places (0 and more), to be filled from another source. */
 export function emptyTravel(places: number): TravelTable {
   return { places, minutes: new Float64Array(places ** 2), distance: new Float64Array(places ** 2) };
 }
