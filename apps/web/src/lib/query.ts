@@ -21,7 +21,8 @@ interface RouteOptions {
   enabled?: boolean;
   /** shows the former page of a list until the next one has come */
   keepPrevious?: boolean;
-  refetchInterval?: number | ((query: { state: { data: unknown } }) => number | false);
+  /** how often it is asked again, or by what was answered and when */
+  refetchInterval?: number | ((query: { state: { data: unknown; dataUpdatedAt: number } }) => number | false);
 }
 
 /** Reads one route. */

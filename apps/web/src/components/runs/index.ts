@@ -1,2 +1,2 @@
 export { RunBar, RunPanel, RunTag } from './run-panel.tsx';
-export { whileAtWork } from './run-words.ts';
+export { isAtWork, whileAtWork } from './run-words.ts';

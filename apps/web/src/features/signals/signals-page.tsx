@@ -10,7 +10,8 @@ import { DialogButton, FormBody } from '../../components/feedback/index.ts';
 import { optionsOf } from '../../components/fields/index.ts';
 import { Tag } from '../../components/marks/index.ts';
 import { ButtonLink, DateText, FactList, Moment, Page, Panel } from '../../components/page/index.ts';
-import { RunPanel, whileAtWork } from '../../components/runs/index.ts';
+import { isAtWork, RunPanel, whileAtWork } from '../../components/runs/index.ts';
+import { Problem } from '../../components/states/index.ts';
 import { ChoiceFilter, DataTable, type Column } from '../../components/table/index.ts';
 import { addDays, today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
@@ -104,6 +105,11 @@ function Newest({ run }: { run: SignalRun }) {
   );
 }
 
+function emptyWords(newest: SignalRun | undefined): string {
+  if (!newest) return 'The readings were not looked at yet';
+  return isAtWork(newest) ? 'Nothing so far' : 'Nothing stands out';
+}
+
 /** Whether the readings can be believed: what stood out, the most unusual first. */
 export default function SignalsPage() {
   const { values, page } = useListSearch();
@@ -113,7 +119,12 @@ export default function SignalsPage() {
   const query = useRoute(
     signals.findings,
     { query: { page, state } },
-    { keepPrevious: true, ...(newest && newest.state !== 'done' ? { refetchInterval: () => 2000 } : {}) },
+    {
+      keepPrevious: true,
+      // Once more after the answer that said it has ended: what a look has found is there from then on.
+      refetchInterval: (found) =>
+        newest && (isAtWork(newest) || found.state.dataUpdatedAt < runs.dataUpdatedAt) ? 2000 : false,
+    },
   );
   return (
     <Page
@@ -130,6 +141,7 @@ export default function SignalsPage() {
         </>
       }
     >
+      {runs.isError && <Problem error={runs.error} retry={() => void runs.refetch()} />}
       {newest && <Newest run={newest} />}
       <DataTable
         caption="What stood out"
@@ -137,7 +149,7 @@ export default function SignalsPage() {
         keyOf={(row) => row.id}
         query={query}
         filters={<ChoiceFilter label="State" name="state" none="All" options={optionsOf(stateWords)} />}
-        empty={newest ? 'Nothing stands out' : 'The readings were not looked at yet'}
+        empty={runs.data ? emptyWords(newest) : 'No finding'}
       />
       {newest?.result && <Comparisons run={newest} result={newest.result} />}
     </Page>
