@@ -1,11 +1,12 @@
 import { builders } from '@countercheck/contracts';
 import { useRoute } from '../../lib/query.ts';
-import { SearchChoice } from '../fields/search-choice.tsx';
+import { found, SearchChoice } from '../fields/index.ts';
 
-function useBuildersFound(search: string) {
-  const { data } = useRoute(builders.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? []).map(({ id, name }) => ({ value: id, label: name }));
-}
+const useBuildersFound = (search: string) =>
+  found(
+    useRoute(builders.list, { query: { search, pageSize: 20 } }, { keepPrevious: true }),
+    ({ id, name }) => ({ value: id, label: name }),
+  );
 
 interface BuilderChoiceProps {
   label?: string;

@@ -1,14 +1,12 @@
 import { houses } from '@countercheck/contracts';
 import { useRoute } from '../../lib/query.ts';
-import { SearchChoice } from '../fields/search-choice.tsx';
+import { found, SearchChoice } from '../fields/index.ts';
 
-function useHousesFound(search: string) {
-  const { data } = useRoute(houses.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? []).map(({ id, address, lot, community }) => ({
-    value: id,
-    label: `${address}, lot ${lot}, ${community.name}`,
-  }));
-}
+const useHousesFound = (search: string) =>
+  found(
+    useRoute(houses.list, { query: { search, pageSize: 20 } }, { keepPrevious: true }),
+    ({ id, address, lot, community }) => ({ value: id, label: `${address}, lot ${lot}, ${community.name}` }),
+  );
 
 interface HouseChoiceProps {
   value: string | null;

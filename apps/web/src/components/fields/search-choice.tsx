@@ -2,6 +2,7 @@ import { Select, type SelectProps } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import type { Option } from './choice.tsx';
+import type { Found } from './found.ts';
 
 interface SearchChoiceProps extends Omit<
   SelectProps,
@@ -10,7 +11,7 @@ interface SearchChoiceProps extends Omit<
   value?: string | null | undefined;
   onChange: (value: string | null) => void;
   /** a hook that finds what the words typed so far stand for; the server does the finding */
-  useFound: (search: string) => Option[];
+  useFound: (search: string) => Found;
   /** the label of the value when it is not among what was found */
   chosenLabel?: string | undefined;
 }
@@ -23,23 +24,23 @@ export function SearchChoice({ value, onChange, useFound, chosenLabel, ...rest }
   );
   const [asked] = useDebouncedValue(search, 200);
   // Once chosen, the field shows the choice; searching for its words would empty the list.
-  const found = useFound(chosen?.label === asked ? '' : asked);
-  const known = value && chosen?.value === value && !found.some((each) => each.value === value);
+  const { options, none } = useFound(chosen?.label === asked ? '' : asked);
+  const known = value && chosen?.value === value && !options.some((each) => each.value === value);
   return (
     <Select
       {...rest}
       searchable
       clearable
-      data={known && chosen ? [chosen, ...found] : found}
-      filter={({ options }) => options}
+      data={known && chosen ? [chosen, ...options] : options}
+      filter={(given) => given.options}
       value={value ?? null}
       onChange={(next) => {
-        setChosen(found.find((each) => each.value === next) ?? null);
+        setChosen(options.find((each) => each.value === next) ?? null);
         onChange(next);
       }}
       searchValue={search}
       onSearchChange={setSearch}
-      nothingFoundMessage="Nothing found"
+      nothingFoundMessage={none}
     />
   );
 }

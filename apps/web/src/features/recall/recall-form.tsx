@@ -1,13 +1,14 @@
 import { Textarea, TextInput } from '@mantine/core';
-import { instruments, recall, type Instrument, type RecallSheet } from '@countercheck/contracts';
+import { recall, type Instrument, type RecallSheet } from '@countercheck/contracts';
 import { nativeUnit } from '@countercheck/measurement';
 import { useState } from 'react';
+import { useInstrumentsFound } from '../../components/choosers/index.ts';
 import { FormBody } from '../../components/feedback/index.ts';
 import { Choice, QuantityInput, SearchChoice } from '../../components/fields/index.ts';
 import type { BodyOf } from '../../lib/client.ts';
 import { addDays, today } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
-import { useAction, useRoute } from '../../lib/query.ts';
+import { useAction } from '../../lib/query.ts';
 import { useMe } from '../../lib/session.ts';
 import { useInstrument } from '../../lib/use-instrument.ts';
 import { RangeFactors } from './range-factors.tsx';
@@ -52,11 +53,6 @@ function errorOf({ kind, value, percent, factors }: ErrorFields, ranges: readonl
 const rangesOf = (instrument: Instrument | null) => [
   ...new Set(instrument?.calibrations.flatMap(({ ranges }) => ranges.map(({ range }) => range)) ?? []),
 ];
-
-function useInstrumentsFound(search: string) {
-  const { data } = useRoute(instruments.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? []).map(({ id, label, serial }) => ({ value: id, label: `${label}, ${serial}` }));
-}
 
 /** Which instrument, on which days, and by how much it was wrong. */
 export function RecallForm({ proposed, onDone, onCancel }: RecallFormProps) {

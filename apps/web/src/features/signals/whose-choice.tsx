@@ -1,18 +1,13 @@
-import { installers, instruments, visits, type chartSubjects } from '@countercheck/contracts';
-import { Choice, SearchChoice } from '../../components/fields/index.ts';
+import { installers, visits, type chartSubjects } from '@countercheck/contracts';
+import { useInstrumentsFound } from '../../components/choosers/index.ts';
+import { Choice, found, SearchChoice } from '../../components/fields/index.ts';
 import { useRoute } from '../../lib/query.ts';
 
-function useInstallersFound(search: string) {
-  const { data } = useRoute(installers.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? []).map(({ id, name, companyName }) => ({
-    value: id,
-    label: `${name}, ${companyName}`,
-  }));
-}
-function useInstrumentsFound(search: string) {
-  const { data } = useRoute(instruments.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? []).map(({ id, label, serial }) => ({ value: id, label: `${label}, ${serial}` }));
-}
+const useInstallersFound = (search: string) =>
+  found(
+    useRoute(installers.list, { query: { search, pageSize: 20 } }, { keepPrevious: true }),
+    ({ id, name, companyName }) => ({ value: id, label: `${name}, ${companyName}` }),
+  );
 
 /** The rater, the installer or the instrument whose readings are charted. */
 export function WhoseChoice({

@@ -3,18 +3,17 @@ import { installers, type HouseDetail } from '@countercheck/contracts';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Dialog, FormBody } from '../../../components/feedback/index.ts';
-import { CopyText, QuantityInput, SearchChoice } from '../../../components/fields/index.ts';
+import { CopyText, found, QuantityInput, SearchChoice } from '../../../components/fields/index.ts';
 import { Caution } from '../../../components/marks/index.ts';
 import type { AnswerOf } from '../../../lib/client.ts';
 import { useContractForm } from '../../../lib/forms/index.ts';
 import { useAction, useRoute } from '../../../lib/query.ts';
 
-export function useInstallersFound(search: string) {
-  const { data } = useRoute(installers.list, { query: { search, pageSize: 20 } }, { keepPrevious: true });
-  return (data?.items ?? [])
-    .filter((each) => each.active)
-    .map(({ id, name, companyName }) => ({ value: id, label: `${name}, ${companyName}` }));
-}
+export const useInstallersFound = (search: string) =>
+  found(
+    useRoute(installers.list, { query: { search, pageSize: 20 } }, { keepPrevious: true }),
+    ({ id, name, companyName, active }) => (active ? { value: id, label: `${name}, ${companyName}` } : null),
+  );
 
 type Sent = Pick<AnswerOf<typeof installers.sendLink>, 'link' | 'url'>;
 
