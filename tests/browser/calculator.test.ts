@@ -1,46 +1,21 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { BrowserContext, Page } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { testDefinitions, testKeys } from '@countercheck/measurement';
-import { launchBrowser } from '../support/browser.ts';
-import { startServer, type TestServer } from '../support/server.ts';
-import { demoPeople } from './support/demo.ts';
-import { showFailure } from './support/failure.ts';
 import { fill } from './support/forms.ts';
-import { barriers, listen, overhang, settled, tabTo } from './support/health.ts';
+import { barriers, overhang, settled, tabTo } from './support/health.ts';
+import { demoService, onPage } from './support/service.ts';
 
-let server: TestServer;
-let browser: Browser;
-let people: ReturnType<typeof demoPeople>;
-beforeAll(async () => {
-  server = await startServer({ demo: true });
-  browser = await launchBrowser();
-  people = demoPeople(browser, server.url);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const service = demoService();
 
-async function onCalculator(
+const onCalculator = (
   work: (page: Page, context: BrowserContext) => Promise<void>,
   width = 1280,
   address = '/calculator',
-): Promise<void> {
-  const context = await people.open('rater', { width });
-  const page = await context.newPage();
-  const troubles = listen(page);
-  try {
-    await page.goto(address);
-    await settled(page);
-    await work(page, context);
+) =>
+  onPage(service, { as: 'rater', address, width }, async (page, troubles) => {
+    await work(page, page.context());
     expect(troubles).toEqual([]);
-  } catch (error) {
-    await showFailure({ [`calculator-${width}`]: page });
-    throw error;
-  } finally {
-    await context.close();
-  }
-}
+  });
 
 const result = (page: Page) => page.getByRole('region', { name: 'Result' });
 const drawing = (page: Page) => page.getByRole('region', { name: 'Points and fit' });

@@ -1,53 +1,23 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchBrowser } from '../support/browser.ts';
-import { startServer, type TestServer } from '../support/server.ts';
-import { demoPeople } from './support/demo.ts';
-import { showFailure } from './support/failure.ts';
-import { barriers, listen, overhang, settled, tabTo } from './support/health.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { barriers, overhang, settled, tabTo } from './support/health.ts';
 import { entranceRows, pageRows, routeTable, type PageRow } from './support/pages.ts';
+import { demoService, onPage } from './support/service.ts';
 
-let server: TestServer;
-let browser: Browser;
-let people: ReturnType<typeof demoPeople>;
+const service = demoService();
 const addresses = new Map<PageRow, string>();
 
-beforeAll(async () => {
-  server = await startServer({ demo: true });
-  browser = await launchBrowser();
-  people = demoPeople(browser, server.url);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
 async function addressOf(row: PageRow): Promise<string> {
-  const address = addresses.get(row) ?? (await row.address?.(people.ask)) ?? row.path;
+  const address = addresses.get(row) ?? (await row.address?.(service.people.ask)) ?? row.path;
   addresses.set(row, address);
   return address;
 }
 
-async function onPage(
+const onRow = async (
   row: PageRow,
   look: { width?: number; dark?: boolean },
-  work: (page: Page, troubles: string[]) => Promise<void>,
-): Promise<void> {
-  const address = await addressOf(row);
-  const context = await people.open(row.as, look);
-  const page = await context.newPage();
-  const troubles = listen(page);
-  try {
-    await page.goto(address);
-    await settled(page);
-    await work(page, troubles);
-  } catch (error) {
-    await showFailure({ [`${row.as}${row.path}-${look.width}`.replaceAll(/[^\w-]+/g, '-')]: page });
-    throw error;
-  } finally {
-    await context.close();
-  }
-}
+  work: (page: Page, troubles: readonly string[]) => Promise<void>,
+) => onPage(service, { as: row.as, address: await addressOf(row), ...look }, work);
 
 const all = [...pageRows, ...entranceRows];
 
@@ -66,7 +36,7 @@ async function byKeyboard(page: Page, row: PageRow): Promise<void> {
 
 describe.each([1280, 390])('at %i pixels', (width) => {
   it.each(all)('$path serves the $as', (row) =>
-    onPage(row, { width }, async (page, troubles) => {
+    onRow(row, { width }, async (page, troubles) => {
       expect(await page.title()).toMatch(/^.+ – Countercheck$/);
       expect(await page.locator('h1').count()).toBe(1);
       expect(await overhang(page)).toBeLessThanOrEqual(0);
@@ -87,11 +57,11 @@ const dark = [
   '/sign-in',
 ];
 it.each(all.filter(({ path }) => dark.includes(path)))('$path is readable in the dark', (row) =>
-  onPage(row, { width: 390, dark: true }, async (page) => expect(await barriers(page)).toEqual([])),
+  onRow(row, { width: 390, dark: true }, async (page) => expect(await barriers(page)).toEqual([])),
 );
 
 it('gives the focus back to what opened a dialog', async () => {
-  const context = await people.open('office');
+  const context = await service.people.open('office');
   const page = await context.newPage();
   await page.goto('/builders');
   await settled(page);

@@ -1,46 +1,21 @@
 import { withClient } from '@countercheck/host/database';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { launchBrowser } from '../support/browser.ts';
-import { startServer, type TestServer } from '../support/server.ts';
-import { demoPeople } from './support/demo.ts';
-import { showFailure } from './support/failure.ts';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { dialog, fill, problemOf, search, told } from './support/forms.ts';
-import { barriers, listen, settled } from './support/health.ts';
+import { barriers } from './support/health.ts';
+import { demoService, onPage } from './support/service.ts';
 
-let server: TestServer;
-let browser: Browser;
-let people: ReturnType<typeof demoPeople>;
-beforeAll(async () => {
-  server = await startServer({ demo: true });
-  browser = await launchBrowser();
-  people = demoPeople(browser, server.url);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const service = demoService();
 
-async function asQuality(address: string, work: (page: Page) => Promise<void>): Promise<void> {
-  const context = await people.open('quality');
-  const page = await context.newPage();
-  const troubles = listen(page);
-  try {
-    await page.goto(address);
-    await settled(page);
+const asQuality = (address: string, work: (page: Page) => Promise<void>) =>
+  onPage(service, { as: 'quality', address }, async (page, troubles) => {
     await work(page);
     expect(troubles).toEqual([]);
-  } catch (error) {
-    await showFailure({ [address.slice(1)]: page });
-    throw error;
-  } finally {
-    await context.close();
-  }
-}
+  });
 
 /** Holds back every run at the houses' facts for as long as the work takes, so that it can be met on its way. */
 const whileHeldBack = (work: () => Promise<void>) =>
-  withClient(server.ownerUrl, async (client) => {
+  withClient(service.server.ownerUrl, async (client) => {
     await client.query('BEGIN');
     await client.query('LOCK TABLE house_facts IN ACCESS EXCLUSIVE MODE');
     try {
@@ -51,7 +26,7 @@ const whileHeldBack = (work: () => Promise<void>) =>
   });
 
 it('a replay is asked for, cancelled on its way, started again and read', async () => {
-  const sets = await people.ask<{ key: string; title: string; version: string }[]>(
+  const sets = await service.people.ask<{ key: string; title: string; version: string }[]>(
     'quality',
     'GET',
     '/rule-sets',
@@ -82,7 +57,7 @@ it('a replay is asked for, cancelled on its way, started again and read', async 
 });
 
 it('a recall names the readings and houses concerned, and a letter goes out', async () => {
-  const { items } = await people.ask<{ items: { label: string }[] }>(
+  const { items } = await service.people.ask<{ items: { label: string }[] }>(
     'quality',
     'GET',
     '/instruments?kind=manometer',

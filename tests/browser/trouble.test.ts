@@ -1,28 +1,14 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { withClient } from '@countercheck/host/database';
-import { launchBrowser } from '../support/browser.ts';
-import { startServer, type TestServer } from '../support/server.ts';
 import { demoPassword } from '../../prisma/demo/sign-ins.ts';
-import { demoPeople } from './support/demo.ts';
 import { dialog, fill, told } from './support/forms.ts';
 import { settled } from './support/health.ts';
 import { installersLink, openVisit } from './support/addresses.ts';
 import * as rater from './support/rater.ts';
+import { demoService } from './support/service.ts';
 
-let server: TestServer;
-let browser: Browser;
-let people: ReturnType<typeof demoPeople>;
-
-beforeAll(async () => {
-  server = await startServer({ demo: true });
-  browser = await launchBrowser();
-  people = demoPeople(browser, server.url);
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const service = demoService();
 
 const api = '**/api/**';
 const cut = (page: Page) => page.route(api, (route) => route.abort('connectionrefused'));
@@ -33,9 +19,9 @@ async function typing(
   title = 'Return static pressure',
   pressure = '-0.11',
 ): Promise<{ page: Page; form: ReturnType<Page['locator']> }> {
-  const context = await people.open('rater', { width: 390 });
+  const context = await service.people.open('rater', { width: 390 });
   const page = await context.newPage();
-  await page.goto(`/visits/${await openVisit(people.ask)}`);
+  await page.goto(`/visits/${await openVisit(service.people.ask)}`);
   const opened = await rater.openItem(page, title);
   const form = await rater.formOf(opened, title);
   for (const box of await form.getByRole('checkbox').all()) await box.check();
@@ -82,7 +68,7 @@ it('asks to sign in again over the page and sends what was kept meanwhile', asyn
 });
 
 it('says on a page that the server cannot be reached, and goes on when it can', async () => {
-  const context = await people.open('office');
+  const context = await service.people.open('office');
   const page = await context.newPage();
   await page.goto('/');
   await settled(page);
@@ -96,7 +82,7 @@ it('says on a page that the server cannot be reached, and goes on when it can', 
 });
 
 it('keeps a form that could not be sent', async () => {
-  const context = await people.open('office');
+  const context = await service.people.open('office');
   const page = await context.newPage();
   await page.goto('/builders');
   await page.getByRole('button', { name: 'Register a builder' }).click();
@@ -116,9 +102,9 @@ const spoilt = {
   withdrawn: `UPDATE installer_links SET revoked_at = now()`,
 };
 it.each(Object.entries(spoilt))('tells an installer that his link is %s', async (state, sql) => {
-  const link = await installersLink(people.ask);
-  await withClient(server.ownerUrl, (client) => client.query(sql));
-  const page = await (await people.open('nobody', { width: 390 })).newPage();
+  const link = await installersLink(service.people.ask);
+  await withClient(service.server.ownerUrl, (client) => client.query(sql));
+  const page = await (await service.people.open('nobody', { width: 390 })).newPage();
   await page.goto(link);
   await told(page, new RegExp(`This link (has|was) ${state}`));
   await told(page, 'Ask the rating company for a new link.');
@@ -126,7 +112,7 @@ it.each(Object.entries(spoilt))('tells an installer that his link is %s', async 
 });
 
 it('tells an installer that there is no such link', async () => {
-  const page = await (await people.open('nobody', { width: 390 })).newPage();
+  const page = await (await service.people.open('nobody', { width: 390 })).newPage();
   await page.goto('/figures/half-an-address');
   await told(page, 'Check that the whole address was copied.');
   await page.context().close();
