@@ -25,7 +25,7 @@ const load = async (db: Db) => {
   await publishRuleSets(db, sets);
   if ((await db.user.count()) > 0) return;
   const { id } = await db.ruleSet.findFirstOrThrow({
-    where: { key: 'common-practice' },
+    where: { key: 'common-practice', effectiveOn: { lte: new Date() } },
     orderBy: { effectiveOn: 'desc' },
     select: { id: true },
   });

@@ -35,6 +35,8 @@ export function houseFacts(file: HouseFile): Record<string, Value> {
     allDuctsInside: ducted.length > 0 && ducted.every((each) => each.ductsInside),
     airHandlerAtRough: roughIn(file),
     hasAtmosphericAppliance: appliances.some((each) => burns(each) && each.venting === 'atmospheric'),
+    hasFanAssistedAppliance: appliances.some((each) => burns(each) && each.venting === 'fan-assisted'),
+    hasPowerVentedAppliance: appliances.some((each) => burns(each) && each.venting === 'power-vented'),
     hasFireplace: appliances.some(
       (each) => each.kind === 'fireplace' && burns(each) && each.venting !== 'direct-vent',
     ),

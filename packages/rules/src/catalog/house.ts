@@ -26,6 +26,12 @@ export const houseEntries: readonly Entry[] = [
   entry('allDuctsInside', 'yes-no', 'all ducts and air handlers visibly inside conditioned space'),
   entry('airHandlerAtRough', 'yes-no', 'every air handler was in place at the rough-in test'),
   entry('hasAtmosphericAppliance', 'yes-no', 'an appliance is vented by natural draft'),
+  entry(
+    'hasFanAssistedAppliance',
+    'yes-no',
+    'an appliance with a fan before its vent takes its air from the rooms',
+  ),
+  entry('hasPowerVentedAppliance', 'yes-no', 'an appliance with a fan that pushes through its vent'),
   entry('hasFireplace', 'yes-no', 'a fireplace takes its air from the house'),
   entry('hasUnventedAppliance', 'yes-no', 'a fuel-burning appliance is not vented'),
 ];

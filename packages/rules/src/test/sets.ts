@@ -47,4 +47,9 @@ export const commonPractice: RuleSet = version('common-practice', '2026.1').set;
 export const energyCodeAsFirst: RuleSet = version('energy-code-2018', '2018.1').set;
 export const energyCode: RuleSet = version('energy-code-2018', '2018.2').set;
 export const companyStrict: RuleSet = version('company-strict', '2026.1').set;
-export const shippedSets: readonly RuleSet[] = [commonPractice, energyCode, companyStrict];
+/** The newest version of each. */
+export const shippedSets: readonly RuleSet[] = [
+  version('common-practice', '2026.2').set,
+  version('energy-code-2018', '2018.3').set,
+  version('company-strict', '2026.2').set,
+];

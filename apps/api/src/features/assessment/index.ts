@@ -5,6 +5,6 @@ export { decisionRuleOf } from './decision-rule.ts';
 export { countWithoutFacts, fillFacts, housesWithoutFacts } from './facts.ts';
 export { calibrationOn, instrumentFacts, type InstrumentRow } from './instruments.ts';
 export { loadHouseFile, loadSecondFile } from './load-file.ts';
-export { reassess } from './reassess.ts';
+export { assessFirst, reassess } from './reassess.ts';
 export { compiledRuleSet, type CompiledRuleSet } from './rule-set.ts';
 export { verdictKey } from './stored-verdicts.ts';

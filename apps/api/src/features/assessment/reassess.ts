@@ -1,3 +1,4 @@
+import { assess } from '@countercheck/assessment';
 import type { ItemVerdict, Scorecard } from '@countercheck/rules';
 import type { Actor } from '../../kernel/actor.ts';
 import { asSystem } from '../../kernel/database/as-system.ts';
@@ -5,6 +6,8 @@ import type { Db } from '../../kernel/database/database.ts';
 import { record, type EventEntry } from '../../kernel/records/events.ts';
 import { assessHouse } from './assess-house.ts';
 import { keepFacts } from './facts.ts';
+import { loadHouseFiles } from './load-file.ts';
+import { compiledRuleSet } from './rule-set.ts';
 import { asStored, verdictChanges, verdictKey, type VerdictChange } from './stored-verdicts.ts';
 
 function eventOf(houseId: string, { stored, verdict }: VerdictChange): EventEntry | null {
@@ -30,6 +33,37 @@ const rowOf = (houseId: string, verdict: ItemVerdict) => ({
   reason: verdict.reason,
   verdict: asStored(verdict),
 });
+
+/**
+ * The first verdicts of houses on which nothing was read yet, in few statements for all of them together. Houses that
+ * have verdicts already, or readings, are left out. The houses are to be locked by the caller; what waits for a first
+ * measurement is no event, so only verdicts that stand already are told. Gives the number of houses judged.
+ */
+export async function assessFirst(db: Db, actor: Actor, houseIds: readonly string[]): Promise<number> {
+  const houses = await db.house.findMany({
+    where: { id: { in: [...houseIds] }, itemResults: { none: {} }, readings: { none: {} } },
+    select: { id: true, ruleSetId: true },
+    orderBy: { id: 'asc' },
+  });
+  const files = await loadHouseFiles(
+    db,
+    houses.map(({ id }) => id),
+  );
+  const rows: ReturnType<typeof rowOf>[] = [];
+  const events: EventEntry[] = [];
+  for (const { id, ruleSetId } of houses) {
+    const file = files.get(id)!;
+    const { evaluate } = await compiledRuleSet(db, ruleSetId);
+    const { verdicts } = assess(file, evaluate).scorecard;
+    await keepFacts(db, id, file, []);
+    rows.push(...verdicts.map((verdict) => rowOf(id, verdict)));
+    const standing = verdicts.filter(({ status }) => status === 'pass' || status === 'fail');
+    events.push(...standing.flatMap((verdict) => eventOf(id, { stored: null, verdict }) ?? []));
+  }
+  await db.itemResult.createMany({ data: rows });
+  if (events.length > 0) await record(db, actor, null, ...events);
+  return houses.length;
+}
 
 /**
  * Computes every verdict of a house again from the raw readings and stores what changed, in the transaction

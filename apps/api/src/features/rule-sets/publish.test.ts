@@ -28,7 +28,7 @@ const start = async () => {
   try {
     await app.ready();
     return await app.database.as(system, async (db) => ({
-      sets: await db.ruleSet.findMany({ orderBy: { key: 'asc' } }),
+      sets: await db.ruleSet.findMany({ orderBy: [{ key: 'asc' }, { version: 'asc' }] }),
       company: await db.company.findMany(),
       events: await db.event.count({ where: { action: 'rule set published' } }),
     }));
@@ -42,13 +42,16 @@ describe('publishing at the start', () => {
     const [{ sets, company, events }] = await Promise.all([start(), start()]);
     expect(sets.map(({ key, version }) => `${key} ${version}`).sort()).toEqual([
       'common-practice 2026.1',
+      'common-practice 2026.2',
       'company-strict 2026.1',
+      'company-strict 2026.2',
       'energy-code-2018 2018.1',
       'energy-code-2018 2018.2',
+      'energy-code-2018 2018.3',
     ]);
     expect(events).toBe(sets.length);
     expect(company).toHaveLength(1);
-    expect(company[0]?.defaultRuleSetId).toBe(sets.find(({ key }) => key === 'common-practice')?.id);
+    expect(company[0]?.defaultRuleSetId).toBe(sets.find(({ version }) => version === '2026.2')?.id);
     for (const set of sets) expect(ruleSetHash(set.body)).toBe(set.hash);
   });
 

@@ -29,12 +29,19 @@ async function publish(db: Db, set: RuleSet): Promise<void> {
   });
 }
 
+/** A set that rests on none but its own earlier versions. */
+function standsAlone({ key, inherits }: RuleSet, sets: readonly RuleSet[]): boolean {
+  if (!inherits) return true;
+  const base = sets.find((each) => each.key === inherits.key && each.version === inherits.version);
+  return inherits.key === key && base !== undefined && standsAlone(base, sets);
+}
+
 /** New houses are judged by the newest set in force that stands on its own, until the administrator chooses. */
 async function chooseDefault(db: Db, sets: readonly RuleSet[]): Promise<void> {
   const company = await currentCompany(db);
   if (company.defaultRuleSetId !== null) return;
   const today = dayAt(new Date(), company.timezone);
-  const own = sets.filter((set) => set.published && !set.inherits && set.effective <= today);
+  const own = sets.filter((set) => set.published && standsAlone(set, sets) && set.effective <= today);
   const newest = own.toSorted((a, b) => b.effective.localeCompare(a.effective))[0];
   if (!newest) return;
   const { key, version } = newest;

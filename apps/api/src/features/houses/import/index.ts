@@ -12,6 +12,8 @@ import { judgeImported } from './judge.ts';
 import { storeHouses } from './store.ts';
 
 const mostNamed = 100;
+/** 5,000 houses with their parts and events took half a minute on a busy machine; a minute would leave no room. */
+const storingTimeoutMs = 300_000;
 
 function refuseErrors({ rows, problems }: CheckedFile): void {
   const bad = rows.filter((row) => row.problems.length > 0);
@@ -44,25 +46,29 @@ export function importHouses(app: FastifyInstance): void {
   });
 
   implement(app, routes.houses.import, async ({ database, actor, body, request }) => {
-    const answer = await database.as(actor, async (db) => {
-      // Two imports of one file at once: the second waits here and then finds the lots registered.
-      await db.$queryRaw`SELECT id FROM builders WHERE id = ${body.builderId}::uuid FOR NO KEY UPDATE`;
-      const builder = found(await db.builder.findUnique({ where: { id: body.builderId } }), 'builder');
-      const checked = await checkImport(db, builder.id, body.csv);
-      refuseErrors(checked);
-      const houses = checked.rows.flatMap(({ house }) => house ?? []);
-      const ruleSetId = await ruleSetFor(db, undefined);
-      const { id: importId } = await askRun(db, actor, 'import');
-      await db.houseImport.create({ data: { id: importId, builderId: builder.id, count: houses.length } });
-      await storeHouses(db, actor, request.id, { ruleSetId, importId }, houses);
-      await record(db, actor, request.id, {
-        action: 'houses imported',
-        recordType: 'builder',
-        recordId: builder.id,
-        after: { houses: houses.length },
-      });
-      return { created: houses.length, importId };
-    });
+    const answer = await database.as(
+      actor,
+      async (db) => {
+        // Two imports of one file at once: the second waits here and then finds the lots registered.
+        await db.$queryRaw`SELECT id FROM builders WHERE id = ${body.builderId}::uuid FOR NO KEY UPDATE`;
+        const builder = found(await db.builder.findUnique({ where: { id: body.builderId } }), 'builder');
+        const checked = await checkImport(db, builder.id, body.csv);
+        refuseErrors(checked);
+        const houses = checked.rows.flatMap(({ house }) => house ?? []);
+        const ruleSetId = await ruleSetFor(db, undefined);
+        const { id: importId } = await askRun(db, actor, 'import');
+        await db.houseImport.create({ data: { id: importId, builderId: builder.id, count: houses.length } });
+        await storeHouses(db, actor, request.id, { ruleSetId, importId }, houses);
+        await record(db, actor, request.id, {
+          action: 'houses imported',
+          recordType: 'builder',
+          recordId: builder.id,
+          after: { houses: houses.length },
+        });
+        return { created: houses.length, importId };
+      },
+      { timeoutMs: storingTimeoutMs },
+    );
     runner.wake();
     return answer;
   });

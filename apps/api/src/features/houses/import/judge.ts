@@ -2,9 +2,11 @@ import type { FastifyBaseLogger } from 'fastify';
 import { system } from '../../../kernel/actor.ts';
 import type { Database, Db } from '../../../kernel/database/database.ts';
 import type { RunWork } from '../../../kernel/runs/runner.ts';
-import { reassess } from '../../assessment/index.ts';
+import { assessFirst, reassess } from '../../assessment/index.ts';
 
 const atOnce = 200;
+/** Houses of one transaction: enough to spare most of the statements, few enough to keep nobody waiting for a lock. */
+const together = 20;
 
 /** Houses of an import that have no verdict yet, from a house on; what is judged is told by the houses alone. */
 async function unjudged(db: Db, importId: string, after: string | null): Promise<string[]> {
@@ -31,9 +33,17 @@ async function judge(db: Db, houseId: string): Promise<void> {
   await reassess(db, system, null, houseId);
 }
 
+/** As `judge`, for a few houses in one transaction; what a person has touched meanwhile is left to `judge`. */
+async function judgeSome(db: Db, houseIds: readonly string[]): Promise<void> {
+  await db.$queryRaw`SELECT id FROM houses WHERE id = ANY(${houseIds}::uuid[]) ORDER BY id FOR UPDATE`;
+  if ((await assessFirst(db, system, houseIds)) === houseIds.length) return;
+  for (const houseId of houseIds) await judge(db, houseId);
+}
+
 /**
- * Computes the verdicts of houses that came from a file, a transaction for each, so that after a stop only what was
- * not done is done. A house that cannot be judged is named at the end and keeps no other from it.
+ * Computes the verdicts of houses that came from a file, a few in a transaction, so that after a stop only what was
+ * not done is done. Where a few cannot be judged together each is tried alone: a house that cannot be judged is named
+ * at the end and keeps no other from it.
  */
 export function judgeImported(database: Database, log: FastifyBaseLogger): RunWork {
   const as = <T>(work: (db: Db) => Promise<T>) => database.as(system, work);
@@ -45,9 +55,8 @@ export function judgeImported(database: Database, log: FastifyBaseLogger): RunWo
       progress.total = all;
       progress.done = all - left;
       const failed: string[] = [];
-      let last: string | null = null;
-      for (;;) {
-        const ids: string[] = await as((db) => unjudged(db, id, last));
+      const eachAlone = async (ids: readonly string[]) => {
+        const lost: string[] = [];
         for (const houseId of ids) {
           signal.throwIfAborted();
           try {
@@ -55,8 +64,23 @@ export function judgeImported(database: Database, log: FastifyBaseLogger): RunWo
             progress.done += 1;
           } catch (error) {
             log.error({ err: error, house: houseId }, 'a house from a file could not be judged');
-            failed.push(houseId);
+            lost.push(houseId);
           }
+        }
+        return lost;
+      };
+      let last: string | null = null;
+      for (;;) {
+        const ids: string[] = await as((db) => unjudged(db, id, last));
+        for (let from = 0; from < ids.length; from += together) {
+          const some = ids.slice(from, from + together);
+          signal.throwIfAborted();
+          const done = await as((db) => judgeSome(db, some)).then(
+            () => true,
+            () => false,
+          );
+          if (done) progress.done += some.length;
+          else failed.push(...(await eachAlone(some)));
         }
         last = ids.at(-1) ?? null;
         if (last === null) break;
