@@ -1,5 +1,5 @@
 import type { Random } from '../statistics/random.ts';
-import { read, toStep, type Device, type TrueField } from './world.ts';
+import { newHouse, read, toStep, type Device, type TrueField } from './world.ts';
 
 /** What is in front of a rater when a number is written down. */
 export interface Scene {
@@ -50,6 +50,10 @@ const fails = (value: number, { limit }: Scene): boolean =>
 
 const jittered = (value: number, jitter: number, { step, random }: Scene) =>
   toStep(value * (1 + random.normal(0, jitter)), step);
+
+/** The same field of some other new house: a number that nobody who knows houses wonders at. */
+const elsewhere = ({ field, random }: Scene): number =>
+  newHouse(random).find(({ item, place }) => item === field.item && place === field.place)!.truth;
 
 export const honestKind: Kind = { words: 'measures', blind: 'no', value: honest };
 
@@ -141,5 +145,33 @@ export const kinds: Record<string, Kind> = {
       earlier.length >= 5 && scene.mood < 1 / 3
         ? earlier[scene.random.below(earlier.length)]!
         : honest({ earlier, ...scene }),
+  },
+  'makes-up-houses': {
+    words: 'makes up every third house, each number as some new house might have it, from the first house on',
+    blind: 'no',
+    value: (scene) => (scene.mood < 1 / 3 ? toStep(elsewhere(scene), scene.step) : honest(scene)),
+  },
+  'leaves-out-the-attic': {
+    words: 'makes up static pressures and duct leakage in every third house, and measures the rest',
+    blind: 'yes',
+    value(scene) {
+      const attic = scene.field.item.endsWith('static') || scene.field.item === 'duct-leakage-total';
+      return attic && scene.mood < 1 / 3 ? toStep(elsewhere(scene), scene.step) : honest(scene);
+    },
+  },
+  'neighbours-numbers': {
+    words: 'writes the numbers of the house before, 3 % up or down, in every third house',
+    blind: 'yes',
+    value: (scene) =>
+      scene.before !== null && scene.mood < 1 / 3 ? jittered(scene.before, 0.03, scene) : honest(scene),
+  },
+  'half-way': {
+    words: 'writes in every third house what lies half way between the reported figure and some other house',
+    blind: 'yes',
+    value(scene) {
+      if (scene.mood >= 1 / 3) return honest(scene);
+      const other = elsewhere(scene);
+      return toStep(scene.reported === null ? other : (scene.reported + other) / 2, scene.step);
+    },
   },
 };
