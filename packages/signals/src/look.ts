@@ -2,8 +2,10 @@ import { beginSorts, type Sorts } from './comparison/beside-limits.ts';
 import { elsewhere, type Elsewhere } from './comparison/elsewhere.ts';
 import { nearDuplicates } from './comparison/hashes.ts';
 import { peersOf, spreadsByItem } from './comparison/scales.ts';
+import { beginHouses, type Houses } from './comparison/strange-houses.ts';
 import type { RaterYear } from './figures.ts';
-import { agreement, differences } from './signals/agreement.ts';
+import { agreement, beginUsually, type Usually } from './signals/agreement.ts';
+import { belonging } from './signals/belonging.ts';
 import { bunching, sharesJustInside } from './signals/bunching.ts';
 import type { Outcome } from './signals/finding.ts';
 import { instrument } from './signals/instrument.ts';
@@ -11,7 +13,7 @@ import { lastDigits, stepsByField } from './signals/last-digits.ts';
 import { pace } from './signals/pace.ts';
 import { photos } from './signals/photos.ts';
 import { chancesOfMatch, repeats } from './signals/repeats.ts';
-import { sizes, spread } from './signals/spread.ts';
+import { reportedSizes, sizes, spread } from './signals/spread.ts';
 import { overFamilies } from './statistics/discoveries.ts';
 
 /** An outcome among all of a look: what the level would have to be for it to be a finding. */
@@ -43,11 +45,18 @@ export interface Look {
 
 /** Begins a look: every rater is read once and then judged. Pure; never throws. */
 export function beginLook(): Look {
-  const [steps, chances, sorts] = [stepsByField(), chancesOfMatch(), beginSorts()];
-  const byDifference = new Map<string, Map<string, number>>();
+  const [steps, chances, sorts, strange] = [stepsByField(), chancesOfMatch(), beginSorts(), beginHouses()];
+  const usually = beginUsually();
   const bySize = new Map<string, Map<string, number>>();
+  const byReported = new Map<string, Map<string, number>>();
   const shares = new Map<string, number>();
-  let usual: { steps: Map<string, number>; chances: Map<string, number>; sorts: Sorts } | null = null;
+  let usual: {
+    differences: Usually;
+    steps: Map<string, number>;
+    chances: Map<string, number>;
+    sorts: Sorts;
+    houses: Houses;
+  } | null = null;
   return {
     read(year) {
       const { raterId, figures } = year;
@@ -55,18 +64,27 @@ export function beginLook(): Look {
       steps.add(figures);
       chances.add(figures);
       sorts.add(year);
-      byDifference.set(raterId, spreadsByItem(differences(figures)));
+      strange.add(year);
+      usually.add(raterId, figures);
+      byReported.set(raterId, spreadsByItem(reportedSizes(figures)));
       bySize.set(raterId, spreadsByItem(sizes(figures)));
       for (const [id, share] of sharesJustInside([year])) shares.set(id, share);
     },
     judge({ raterId, figures, stops, photos: pictures }, alike) {
-      usual ??= { steps: steps.spreads(), chances: chances.chances(), sorts: sorts.sorts() };
+      usual ??= {
+        differences: usually.usually(),
+        steps: steps.spreads(),
+        chances: chances.chances(),
+        sorts: sorts.sorts(),
+        houses: strange.houses(),
+      };
       return [
-        agreement(figures, peersOf(raterId, byDifference)),
+        agreement(figures, peersOf(raterId, usual.differences.spreads), usual.differences.leaning),
+        belonging(raterId, usual.houses),
         lastDigits(figures, usual.steps),
         repeats(figures, usual.chances),
         bunching(figures, raterId, shares, usual.sorts),
-        spread(figures, peersOf(raterId, bySize)),
+        spread(figures, peersOf(raterId, bySize), peersOf(raterId, byReported)),
         pace(figures, stops),
         instrument(figures),
         photos(pictures, alike),

@@ -17,20 +17,25 @@ export const chartItems = [
 
 const named = z.object({ id: idSchema, name: z.string() });
 
+/** Looks of before this was counted do not have it. */
+const houseCount = z.int().optional().describe('houses behind the readings; each counts once');
+
 const biasSchema = z.object({
   id: idSchema,
   name: z.string(),
   readings: z.int(),
+  houses: houseCount,
   mean: z.number().describe('difference from the others on houses matched by what was reported, %'),
   estimate: z
     .number()
-    .describe('the same, drawn toward the mean of all the more, the fewer readings there are, %'),
+    .describe('the same, drawn toward the mean of all the more, the fewer houses there are, %'),
   error: z.number().describe('standard error of the estimate, %'),
 });
 const driftSchema = z.object({
   id: idSchema,
   name: z.string(),
   readings: z.int(),
+  houses: houseCount,
   change: z.number().describe('change of its readings over the period, %'),
   accuracy: z.number().describe('stated accuracy, %'),
   p: z.number().describe('probability of such a change by chance, 0 to 1'),

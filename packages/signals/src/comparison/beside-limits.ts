@@ -1,5 +1,6 @@
 import type { Figure } from '../figures.ts';
-import { median, robustSpread } from '../statistics/robust.ts';
+import { leaningsOf } from './leanings.ts';
+import { below, leastOfAPlace, placesOf, type Place } from './places.ts';
 
 /** A result beside its limit, and beside what was reported where something was. */
 export interface Beside {
@@ -62,18 +63,12 @@ const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + e
 const square = (x: number) => x * x;
 
 const leastOthers = 3;
-const leastOfARater = 8;
 const leastPool = 40;
-const leastOfAnInstaller = 5;
 /** The newest of so many results of a rater and sort say what is usual; more would only take longer. */
 const mostOfARater = 400;
 
 /** One rater's results of a sort beside everybody's. */
-interface Own {
-  /** what his differences lie around */
-  place: number;
-  /** standard deviation of what is not known about that */
-  unsure: number;
+interface Own extends Place {
   /** the differences less that, in order; empty with too few of them to say what is usual */
   centred: Float64Array;
 }
@@ -123,49 +118,39 @@ function accuracyOf(rows: readonly Beside[]): number {
   return known.length === 0 ? 0 : mean(known);
 }
 
-/**
- * Middles of groups are drawn toward that of all as far as chance explains them (normal means with known errors, from
- * memory). What may lie between raters is what their middles show, and no less than the stated accuracy.
- */
 function sortOf(groups: ReadonlyMap<string, Beside[]>): Sort {
-  const enough = [...groups.values()].filter((own) => own.length >= leastOfARater);
-  const leaning = leaningOf(enough);
+  const enough = [...groups.values()].filter((own) => own.length >= leastOfAPlace);
+  const leaning = leaningsOf(
+    enough.map((rows) =>
+      rows.flatMap(({ x, reported, installerId }) =>
+        reported === null ? [] : [{ installerId, off: x - reported }],
+      ),
+    ),
+  );
   const leaningFor = ({ reported, installerId }: Beside) =>
     reported === null ? 0 : reported + (leaning.get(installerId ?? '') ?? 0);
   const slope = slopeOf(enough, leaningFor);
   const foresee = (row: Beside) => slope * leaningFor(row);
   const offsOf = (rows: readonly Beside[]) => rows.map((row) => row.x - foresee(row));
-  const others = enough.map(offsOf);
-  if (others.length === 0) {
+  const offs = new Map([...groups].map(([id, own]) => [id, offsOf(own)]));
+  const known = placesOf(offs, mean(enough.map(accuracyOf)));
+  if (!known) {
     const nobody: Own = { place: 0, unsure: 0, centred: new Float64Array() };
     return { foresee, pool: nobody.centred, owns: new Map([...groups].map(([id]) => [id, nobody])) };
   }
-  const scatter = median(others.map((offs) => robustSpread(offs)));
-  const chanceOf = (count: number) => varianceOfMedian(scatter, count);
-  const middles = others.map((offs) => median(offs));
-  const middle = median(middles);
-  const shown =
-    mean(middles.map((each) => square(each - middle))) - mean(others.map((offs) => chanceOf(offs.length)));
-  const lasting = Math.max(square(mean(enough.map(accuracyOf))), shown);
   const owns = new Map(
-    [...groups].map(([id, own]): [string, Own] => {
-      const offs = offsOf(own);
-      const chance = chanceOf(offs.length);
-      const kept = lasting > 0 ? lasting / (lasting + chance) : 0;
-      const place = middle + kept * (median(offs) - middle);
+    [...known.places].map(([id, own]): [string, Own] => {
+      const differences = offs.get(id)!;
       const centred =
-        own.length < leastOfARater
+        differences.length < leastOfAPlace
           ? new Float64Array()
-          : Float64Array.from(offs, (off) => off - place).sort();
-      return [id, { place, unsure: Math.sqrt(kept * chance), centred }];
+          : Float64Array.from(differences, (off) => off - own.place).sort();
+      return [id, { ...own, centred }];
     }),
   );
   const pool = Float64Array.from([...owns.values()].flatMap(({ centred }) => [...centred])).sort();
   return { foresee, pool, owns };
 }
-
-/** The variance of a median of normal values, π/2 of that of their mean. */
-const varianceOfMedian = (scatter: number, count: number) => (Math.PI / 2) * (square(scatter) / count);
 
 export interface Usual {
   /** chance that such a result lies between two bounds, when the rater's middle is moved by `shift` */
@@ -201,36 +186,6 @@ export function usualOf(sort: string, raterId: string, all: Sorts): Usual | null
 }
 
 /**
- * How far results lie from what each installer reported, beyond what is usual: the median of his differences, each
- * less the median of its rater, drawn toward nothing as far as chance explains it. Normal means, as above.
- */
-function leaningOf(raters: readonly (readonly Beside[])[]): Map<string, number> {
-  const byInstaller = new Map<string, number[]>();
-  for (const rows of raters) {
-    const offs = rows.map(({ x, reported }) => x - (reported ?? 0));
-    const middle = median(offs);
-    rows.forEach(({ installerId, reported }, i) => {
-      if (installerId === null || reported === null) return;
-      const known = byInstaller.get(installerId);
-      if (known) known.push(offs[i]! - middle);
-      else byInstaller.set(installerId, [offs[i]! - middle]);
-    });
-  }
-  const groups = [...byInstaller].filter(([, offs]) => offs.length >= leastOfAnInstaller);
-  if (groups.length < 2) return new Map();
-  const scatter = median(groups.map(([, offs]) => robustSpread(offs)));
-  const chance = (count: number) => varianceOfMedian(scatter, count);
-  const middles = groups.map(([, offs]) => median(offs));
-  const lasting =
-    middles.reduce((sum, each) => sum + square(each), 0) / middles.length -
-    mean(groups.map(([, offs]) => chance(offs.length)));
-  if (lasting <= 0) return new Map();
-  return new Map(
-    groups.map(([id, offs], i) => [id, (lasting / (lasting + chance(offs.length))) * middles[i]!]),
-  );
-}
-
-/**
  * By how much a result follows what was reported: the slope of least squares within raters. It is below one, since
  * part of what makes a reported figure low is the installer's instrument. No two reported figures: one.
  */
@@ -245,15 +200,4 @@ function slopeOf(raters: readonly (readonly Beside[])[], given: (row: Beside) =>
     });
   }
   return sxx > 1e-9 ? sxy / sxx : 1;
-}
-
-/** How many of sorted numbers lie below a bound. */
-function below(sorted: Float64Array, bound: number): number {
-  let [low, high] = [0, sorted.length];
-  while (low < high) {
-    const half = (low + high) >> 1;
-    if (sorted[half]! < bound - 1e-9) low = half + 1;
-    else high = half;
-  }
-  return low;
 }

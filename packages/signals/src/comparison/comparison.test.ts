@@ -91,6 +91,7 @@ test('an instrument that drifts is proposed for a check, one that stands is not'
   const day = 86_400_000;
   const rows = (slope: number) =>
     Array.from({ length: 120 }, (_, i) => ({
+      houseId: String(i),
       at: i * 3 * day,
       residual: random.normal((slope * i) / 120, 0.02),
     }));

@@ -1,9 +1,12 @@
 import { studentBeyond } from '../statistics/tails.ts';
 import { cusumChart } from '../charts/cusum.ts';
 import { individualsChart } from '../charts/individuals.ts';
+import { houseMeans } from './matched.ts';
 
 export interface Drift {
+  /** readings, and the houses they were taken in */
   n: number;
+  houses: number;
   /** change of the reading over the period looked at, as a share */
   change: number;
   /** two-sided, Student's t of the slope */
@@ -23,13 +26,17 @@ const level = 0.001;
  * time, a straight line by least squares. Statistic: slope ÷ its standard error; p-value: Student's t with n − 2
  * degrees of freedom. Source: textbook regression, from memory. A recall is suggested only when the change over the
  * period is also larger than the stated accuracy, and never says that the instrument is wrong: the bench does.
- * @param rows time in ms and residual as a share, in any order; residuals beyond 20 % count as 20 %
- * @param accuracy stated, as a share of the reading. Null with fewer than 20 readings or all at one time.
+ * The readings of a house count as one, their mean: whatever the installer's figures are off by there, they share.
+ * @param rows house, time in ms and residual as a share, in any order; residuals beyond 20 % count as 20 %
+ * @param accuracy stated, as a share of the reading. Null with fewer than 20 houses or all at one time.
  */
-export function drift(rows: readonly { at: number; residual: number }[], accuracy: number): Drift | null {
-  if (rows.length < least) return null;
-  const sorted = [...rows].sort((a, b) => a.at - b.at);
-  const ys = sorted.map(({ residual }) => Math.max(-0.2, Math.min(0.2, residual)));
+export function drift(
+  rows: readonly { houseId: string; at: number; residual: number }[],
+  accuracy: number,
+): Drift | null {
+  const sorted = [...houseMeans(rows)].sort((a, b) => a.at - b.at);
+  if (sorted.length < least) return null;
+  const ys = sorted.map(({ residual }) => residual);
   const [first, last] = [sorted[0]!.at, sorted.at(-1)!.at];
   if (last === first) return null;
   const xs = sorted.map(({ at }) => (at - first) / (last - first));
@@ -47,7 +54,7 @@ export function drift(rows: readonly { at: number; residual: number }[], accurac
   const sums = chart && chart.sigma > 0 ? cusumChart(ys, { target, sigma: chart.sigma }) : null;
   const since = sums?.since ?? null;
   return {
-    ...{ n, change, p },
+    ...{ n: rows.length, houses: n, change, p },
     since: since === null ? null : sorted[since]!.at,
     recall: p < level && Math.abs(change) > accuracy,
   };

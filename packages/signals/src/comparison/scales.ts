@@ -17,7 +17,7 @@ const leastOfAGroup = 8;
 const leastRaters = 3;
 
 /** Robust spread of each item in one rater's numbers; items with too few numbers are left out. */
-export function spreadsByItem(values: readonly Scaled[]): Map<string, number> {
+export function spreadsByItem(values: readonly Pick<Scaled, 'item' | 'value'>[]): Map<string, number> {
   const groups = groupByItem(values);
   const spreads = new Map<string, number>();
   for (const [item, group] of groups)
@@ -25,8 +25,8 @@ export function spreadsByItem(values: readonly Scaled[]): Map<string, number> {
   return spreads;
 }
 
-export function groupByItem(values: readonly Scaled[]): Map<string, Scaled[]> {
-  const groups = new Map<string, Scaled[]>();
+export function groupByItem<T extends { item: string }>(values: readonly T[]): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
   for (const value of values) {
     const group = groups.get(value.item);
     if (group) group.push(value);

@@ -1,5 +1,6 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import { closeness, type Peers, type Scaled } from '../comparison/scales.ts';
+import { leaningsOf, type Off } from '../comparison/leanings.ts';
+import { closeness, spreadsByItem as spreadsOf, type Peers, type Scaled } from '../comparison/scales.ts';
 import type { Figure } from '../figures.ts';
 import { binomialAtLeast, chisquareBelow } from '../statistics/tails.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
@@ -14,6 +15,55 @@ const shareOfInstruments = 0.4;
 /** A reading counts as close within half of the least spread; 38 % of honest ones are, 2Φ(½) − 1. */
 const close = 0.5;
 const closeChance = 0.3829249225480262;
+
+/** How far readings usually lie from what an installer reports of an item, beyond what is usual with all. */
+export type Leaning = (item: string, installerId: string | null) => number;
+
+/** Readings beside reported figures, over all raters: what is usual. They are added rater by rater. */
+export interface Usually {
+  leaning: Leaning;
+  /** robust spread of each item, by rater, less the installers' leanings */
+  spreads: Map<string, Map<string, number>>;
+}
+
+/** The newest of so many readings of a rater say what is usual; more would only take longer. */
+const mostOfARater = 4000;
+
+export function beginUsually() {
+  const byRater = new Map<string, (Off & { item: string })[]>();
+  return {
+    add(raterId: string, figures: readonly Figure[]): void {
+      const rows = differences(figures).slice(-mostOfARater);
+      byRater.set(
+        raterId,
+        rows.map(({ item, value, figure: { installerId } }) => ({ item, installerId, off: value })),
+      );
+    },
+    usually(): Usually {
+      const items = [...new Set([...byRater.values()].flatMap((rows) => rows.map(({ item }) => item)))];
+      const ofItem = (rows: readonly (Off & { item: string })[], item: string) =>
+        rows.filter((row) => row.item === item);
+      const leanings = new Map(
+        items.map((item) => [
+          item,
+          leaningsOf(
+            [...byRater.values()].map((rows) => ofItem(rows, item)).filter(({ length }) => length > 0),
+          ),
+        ]),
+      );
+      const leaning: Leaning = (item, installerId) => leanings.get(item)?.get(installerId ?? '') ?? 0;
+      const spreads = new Map(
+        [...byRater].map(([raterId, rows]) => [
+          raterId,
+          spreadsOf(
+            rows.map(({ item, installerId, off }) => ({ item, value: off - leaning(item, installerId) })),
+          ),
+        ]),
+      );
+      return { leaning, spreads };
+    },
+  };
+}
 
 /** ln(reading ÷ reported) of every reading beside which the installer reported a figure. */
 export function differences(figures: readonly Figure[]): Scaled[] {
@@ -57,7 +107,8 @@ function histogram(
  * Null hypothesis: within each item, ln(reading ÷ reported) spreads at least 0.6 times as much as in the readings
  * of the other raters (the median of their robust spreads), and that usual spread is taken as no less than 0.4
  * times the combined standard uncertainty of two instruments of the stated accuracy. The rater's own median is
- * taken out first: an instrument that reads high by a constant share is no sign of anything.
+ * taken out first: an instrument that reads high by a constant share is no sign of anything. So is how far readings
+ * usually lie from what an installer reports, or whoever comes to one installer only would seem to agree too well.
  * Two statistics, since some raters copy everywhere and some only where they are in a hurry: the sum of squared
  * deviations in units of that least spread, each capped at three units, and how many deviate by less than half a
  * unit. p-value: twice the smaller (Bonferroni) of the lower tail of chi-square with (numbers − items) degrees of
@@ -67,14 +118,18 @@ function histogram(
  * half are marks of our own.
  * Fewer than 20 comparisons, or neither peers nor accuracy known: no p-value. Never throws.
  */
-export function agreement(figures: readonly Figure[], peers: Peers): Outcome {
-  const values = differences(figures);
+export function agreement(figures: readonly Figure[], peers: Peers, leaning: Leaning): Outcome {
+  const plain = differences(figures);
+  const values = plain.map((each) => ({
+    ...each,
+    value: each.value - leaning(each.item, each.figure.installerId),
+  }));
   const unit = (item: string, group: readonly Scaled[]) =>
     shareOfPeers * Math.max(peers.spreadOf(item) ?? 0, shareOfInstruments * twoInstruments(group));
   const { sum, freedom, deviations } = closeness(values, unit);
   if (freedom < least) return tooLittle('agreement', values.length);
   const nearby = deviations.filter(({ inUnits }) => inUnits < close).length;
-  const near = values
+  const near = plain
     .map(({ figure, value }) => ({ figure, off: Math.abs(Math.expm1(value)) }))
     .sort((a, b) => a.off - b.off);
   const within = near.filter(({ off }) => off <= 0.01).length;

@@ -1,5 +1,6 @@
 export const signalKeys = [
   'agreement',
+  'belonging',
   'last-digits',
   'repeats',
   'bunching',

@@ -5,6 +5,8 @@ import { mostHouses, percent, tooLittle, type Outcome } from './finding.ts';
 const least = 60;
 /** A field is looked at when its values, over all raters, spread over so many steps of the display. */
 const leastSteps = 12;
+/** … and this rater's over so many, who may have houses of one plan only; of fewer not every digit is as frequent. */
+const leastOwnSteps = 6;
 
 /** A number of a display with its last digit. */
 interface Digit {
@@ -36,11 +38,14 @@ export function stepsByField(): { add(figures: readonly Figure[]): void; spreads
 }
 
 function digits(figures: readonly Figure[], steps: ReadonlyMap<string, number>): Digit[] {
+  const own = stepsByField();
+  own.add(figures);
+  const ownSteps = own.spreads();
+  const wide = (field: string) =>
+    (steps.get(field) ?? 0) >= leastSteps && (ownSteps.get(field) ?? 0) >= leastOwnSteps;
   return figures.flatMap(({ houseId, shown }) =>
     shown.flatMap(({ field, value, step, setPoint }) =>
-      step && !setPoint && (steps.get(field) ?? 0) >= leastSteps
-        ? [{ houseId, digit: Math.abs(Math.round(value / step)) % 10 }]
-        : [],
+      step && !setPoint && wide(field) ? [{ houseId, digit: Math.abs(Math.round(value / step)) % 10 }] : [],
     ),
   );
 }
@@ -51,7 +56,8 @@ function digits(figures: readonly Figure[], steps: ReadonlyMap<string, number>):
  * Null hypothesis: the last digit of a display is equally often each of the ten. It holds for any smooth
  * distribution that is wide against ten steps: for a normal one whose standard deviation is 12 steps the shares
  * differ from a tenth by less than 1e-12 (the first Fourier coefficient is exp(−2π²(12/10)²); computed). Only
- * fields that spread so far over all raters are looked at, and never a pressure that the rater sets.
+ * fields that spread so far over all raters, and over half as much in this one's houses (shares then differ by less
+ * than a thousandth of a tenth), are looked at, and never a pressure that the rater sets.
  * Statistic: Σ (found − expected)² ÷ expected over the ten digits. p-value: upper tail of chi-square with nine
  * degrees of freedom. Source: Pearson's chi-square test (textbook, from memory).
  * Fewer than 60 digits: no p-value. Never throws.

@@ -1,4 +1,5 @@
 import type { Figure } from '../figures.ts';
+import { atLeast } from '../statistics/counts.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
 
 const leastShared = 5;
@@ -48,20 +49,6 @@ export function chancesOfMatch(): { add(figures: readonly Figure[]): void; chanc
   };
 }
 
-/** P(at least `least` of independent events of these chances): the exact Poisson binomial tail. */
-export function atLeast(least: number, chances: readonly number[]): number {
-  let exactly = [1];
-  for (const chance of chances) {
-    const next = new Array<number>(exactly.length + 1).fill(0);
-    exactly.forEach((p, k) => {
-      next[k]! += p * (1 - chance);
-      next[k + 1]! += p * chance;
-    });
-    exactly = next;
-  }
-  return exactly.slice(least).reduce((sum, p) => sum + p, 0);
-}
-
 interface Pair {
   houses: [string, string];
   same: number;
@@ -97,7 +84,8 @@ export function repeats(figures: readonly Figure[], chances: ReadonlyMap<string,
       if (same < 3) continue;
       const likely = [...one.keys()]
         .filter((field) => other.has(field))
-        .map((field) => Math.min(0.5, Math.max(leastChance, factorForPlans * (chances.get(field) ?? 0))));
+        .map((field) => Math.min(0.5, Math.max(leastChance, factorForPlans * (chances.get(field) ?? 0))))
+        .map((chance) => [1 - chance, chance]);
       found.push({ houses: [a, b], same, shared, p: atLeast(same, likely) });
     }
   });

@@ -1,6 +1,6 @@
-import { closeness, groupByItem, type Peers, type Scaled } from '../comparison/scales.ts';
+import { closeness, groupByItem, spreadsByItem, type Peers, type Scaled } from '../comparison/scales.ts';
 import type { Figure } from '../figures.ts';
-import { robustSpread } from '../statistics/robust.ts';
+import { median, robustSpread } from '../statistics/robust.ts';
 import { chisquareBelow } from '../statistics/tails.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
 
@@ -20,21 +20,44 @@ export function sizes(figures: readonly Figure[]): Scaled[] {
   );
 }
 
+/** ln(reported) beside every result: what the installers' figures say of how unlike the houses are. */
+export function reportedSizes(figures: readonly Figure[]): Scaled[] {
+  return figures.flatMap((figure) =>
+    figure.value !== null && figure.reported !== null && figure.reported > 0
+      ? [{ figure, item: figure.item, value: Math.log(figure.reported) }]
+      : [],
+  );
+}
+
+/**
+ * How unlike a rater's houses are beside the others', by what was reported for them: the median over the items of his
+ * spread in theirs, at most one. Houses of one plan have results of one kind too.
+ */
+function unlikeness(figures: readonly Figure[], reported: Peers): number {
+  const shares = [...spreadsByItem(reportedSizes(figures))].flatMap(([item, own]) => {
+    const others = reported.spreadOf(item);
+    return others ? [own / others] : [];
+  });
+  return shares.length === 0 ? 1 : Math.min(1, median(shares));
+}
+
 /**
  * Do the results of many houses lie closer together than houses do?
  *
  * Null hypothesis: within each item, ln(result) spreads at least 0.6 times as much as in the other raters' houses (the
- * median of their robust spreads). Statistic: as in `agreement`, squared deviations from the rater's own median in
+ * median of their robust spreads), or, where the reported figures show that his houses are more alike than theirs, that
+ * share of it. Statistic: as in `agreement`, squared deviations from the rater's own median in
  * units of that least spread, capped at three. p-value: lower tail of chi-square for each item by itself, since one
  * item may be written down without being measured; the smallest, times the number of items (Bonferroni).
  * Source: a chi-square test of a variance (textbook, from memory); the share is a mark of our own.
  * Fewer than 20 results of an item, or fewer than three other raters: no p-value. Never throws.
  */
-export function spread(figures: readonly Figure[], peers: Peers): Outcome {
+export function spread(figures: readonly Figure[], peers: Peers, reported: Peers): Outcome {
+  const share = shareOfPeers * unlikeness(figures, reported);
   const groups = [...groupByItem(sizes(figures))].flatMap(([item, group]) => {
     const others = peers.spreadOf(item);
     if (others === null || group.length < least) return [];
-    const { sum, freedom, deviations } = closeness(group, () => shareOfPeers * others);
+    const { sum, freedom, deviations } = closeness(group, () => share * others);
     if (freedom === 0) return [];
     const own = robustSpread(group.map(({ value }) => value));
     return [{ item, own, others, deviations, p: chisquareBelow(sum, freedom), looked: group.length }];

@@ -16,6 +16,12 @@ const newKit = (id: string, random: Random): Kit => ({
   flow: newDevice(`${id}/flow`, accuracies.flow, steps.flow, random),
 });
 
+const mapKit = (kit: Kit, of: (device: Device) => Device): Kit => ({
+  manometer: of(kit.manometer),
+  fan: of(kit.fan),
+  flow: of(kit.flow),
+});
+
 const stepOf = ({ item, kind }: TrueField) => (item.endsWith('static') ? 0.001 : kind === 'flow' ? 1 : 0.1);
 
 /** What the installer signs for: his own instrument, his rounding, and now and then a kinder figure than he read. */
@@ -28,14 +34,59 @@ function report(field: TrueField, kit: Kit, kinder: number, random: Random): num
 
 const hex = (random: Random) => Array.from({ length: 64 }, () => random.below(16).toString(16)).join('');
 
+/**
+ * How a company differs from one whose raters, houses and installers are all mixed: what honest readings may be unlike
+ * others' for. Written down before any test was tried on it, a scenario of our own.
+ */
+export interface Circumstances {
+  /** share of a rater's houses that are by three installers of his own area */
+  ownInstallers: number;
+  /** the first installer makes up his figures in so large a share of his houses */
+  inventedFigures: number;
+  /** houses of a rater are built by so many plans, whose houses differ by 6 %; 0: each is its own */
+  plans: number;
+  /** instruments drift over the year by up to so many times their stated accuracy */
+  drift: number;
+  /** so many raters have a set of instruments between them */
+  ratersToAKit: number;
+}
+export const mixed: Circumstances = {
+  ...{ ownInstallers: 0, inventedFigures: 0, plans: 0, drift: 0, ratersToAKit: 1 },
+};
+export const hard: Circumstances = {
+  ...{ ownInstallers: 0.7, inventedFigures: 1 / 3, plans: 8, drift: 1, ratersToAKit: 2 },
+};
+const likeAPlan = 0.06;
+
 interface Setting {
   installers: { id: string; kit: Kit }[];
   random: Random;
   houses: number;
+  kit: Kit;
+  number: number;
+  given: Circumstances;
 }
 
-function raterYear(raterId: string, kind: Kind, { installers, random, houses }: Setting): RaterYear {
-  const kit = newKit(raterId, random);
+/** The houses of a rater: each its own, or of a few plans. */
+function building({ plans }: Circumstances, random: Random): () => TrueField[] {
+  if (plans === 0) return () => newHouse(random);
+  const drawn = Array.from({ length: plans }, () => newHouse(random));
+  return () =>
+    drawn[random.below(plans)]!.map((field) => ({
+      ...field,
+      truth: field.truth * random.normal(1, likeAPlan),
+    }));
+}
+
+const drifted = (device: Device, by: number): Device => ({
+  ...device,
+  gain: device.gain + by * device.accuracy,
+});
+
+function raterYear(raterId: string, kind: Kind, setting: Setting): RaterYear {
+  const { installers, random, houses, given, number } = setting;
+  const build = building(given, random);
+  const drift = given.drift === 0 ? 0 : random.between(-given.drift, given.drift);
   const figures: Figure[] = [];
   const photos: Photo[] = [];
   const stops = new Map<string, Stop>();
@@ -57,12 +108,19 @@ function raterYear(raterId: string, kind: Kind, { installers, random, houses }: 
     // Somebody enters a house late, on the way to the next: the clock of the device then tells another story.
     if (late && second) at -= 35 * 60_000;
     const from = at;
-    const installer = installers[random.below(installers.length)]!;
+    const near = given.ownInstallers > 0 && random.chance(given.ownInstallers);
+    const which = near ? (number * 3 + random.below(3)) % installers.length : random.below(installers.length);
+    const installer = installers[which]!;
+    const invents = which === 0 && given.inventedFigures > 0 && random.chance(given.inventedFigures);
+    const elsewhere = invents ? newHouse(random) : null;
+    const by = (drift * n) / houses;
+    const kit = by === 0 ? setting.kit : mapKit(setting.kit, (device) => drifted(device, by));
     const kinder = random.chance(0.1) ? 0.08 : 0;
     const mood = random.next();
-    for (const field of newHouse(random)) {
+    for (const [place, field] of build().entries()) {
       at += random.between(3, 9) * 60_000;
-      const reported = report(field, installer.kit, kinder, random);
+      const told = elsewhere ? { ...field, truth: elsewhere[place]!.truth } : field;
+      const reported = report(told, installer.kit, kinder, random);
       const limit =
         field.limitOfReported !== null && reported !== null
           ? { value: reported * field.limitOfReported, inside: 'below' as const }
@@ -117,15 +175,25 @@ function lastShown(figures: readonly Figure[], { item, place }: TrueField): numb
 }
 
 /** A company's raters over a year, the first of them of a kind, with so many houses each. Seeded. */
-export function company(seed: number, raters: number, houses: number, first: Kind = honestKind): RaterYear[] {
+export function company(
+  seed: number,
+  raters: number,
+  houses: number,
+  { first = honestKind, given = mixed }: { first?: Kind | undefined; given?: Circumstances } = {},
+): RaterYear[] {
   const random = new Random(seed);
   const installers = Array.from({ length: 12 }, (_, i) => ({
     id: `installer-${i}`,
     kit: newKit(`installer-${i}`, random),
   }));
-  return Array.from({ length: raters }, (_, i) =>
-    raterYear(`rater-${i}`, i === 0 ? first : honestKind, { installers, random, houses }),
-  );
+  let kit: Kit;
+  return Array.from({ length: raters }, (_, number) => {
+    const raterId = `rater-${number}`;
+    if (number % given.ratersToAKit === 0) kit = newKit(raterId, random);
+    return raterYear(raterId, number === 0 ? first : honestKind, {
+      ...{ installers, random, houses, kit, number, given },
+    });
+  });
 }
 
 /** What had been handed in by a share of the year. */

@@ -1,6 +1,6 @@
 import { findingsAt, levelOf, look } from '../look.ts';
 import { signalKeys, type SignalKey } from '../signals/keys.ts';
-import { company, until } from './company.ts';
+import { company, mixed, until } from './company.ts';
 import { kinds, type Kind } from './kinds.ts';
 
 /** A share found in so many runs, with its 95 % interval by Wilson's score (from memory). */
@@ -34,12 +34,18 @@ export interface FalseAlarms {
 }
 
 /** Honest companies over a year, looked at each month: how many raters are told of although they measured. */
-export function falseAlarms(companies: number, seed: number, raters = 20, houses = 120): FalseAlarms {
+export function falseAlarms(
+  companies: number,
+  seed: number,
+  raters = 20,
+  houses = 120,
+  given = mixed,
+): FalseAlarms {
   const bySignal = Object.fromEntries(signalKeys.map((key) => [key, 0])) as Record<SignalKey, number>;
   const level = levelOf(raters, looksAYear);
   let [alarms, years] = [0, 0];
   for (let run = 0; run < companies; run += 1) {
-    const year = company(seed + run, raters, houses);
+    const year = company(seed + run, raters, houses, { given });
     const told = new Set<string>();
     const signals = new Set<string>();
     for (let month = 1; month <= looksAYear; month += 1)
@@ -71,7 +77,7 @@ export function power(kind: string, runs: number, seed: number, houses = 30): Po
   const level = levelOf(ratersOfACompany, looksAYear);
   let found = 0;
   for (let run = 0; run < runs; run += 1) {
-    const year = company(seed + run, ratersOfACompany, houses, kinds[kind]);
+    const year = company(seed + run, ratersOfACompany, houses, { first: kinds[kind] });
     // The last look sees most; the earlier ones are asked only when it sees nothing.
     for (let month = looksAYear; month >= 1; month -= 1) {
       const told = findingsAt(level, look(until(month / looksAYear, year))).filter(

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { betaBinomial } from './beta-binomial.ts';
+import { atLeast } from './counts.ts';
 import { hochberg, overFamilies } from './discoveries.ts';
 import { nodes } from '../signals/narrow-failures.ts';
 import { median, robustSpread } from './robust.ts';
@@ -11,6 +13,23 @@ test('tails are those of the tables (from memory): chi-square 16.92 at 5 % and 9
   expect(chisquareBelow(3.3251, 9)).toBeCloseTo(0.05, 4);
   expect(studentBeyond(2.086, 20)).toBeCloseTo(0.05, 4);
   expect(binomialAtLeast(8, 10, 0.5)).toBeCloseTo(56 / 1024, 10);
+});
+
+test('the tail of events with chances of their own is that of the binomial distribution when they are the same', () => {
+  const event = (chance: number) => [1 - chance, chance];
+  expect(atLeast(2, [0.5, 0.5, 0.5].map(event))).toBeCloseTo(0.5, 12);
+  expect(atLeast(0, [event(0.2)])).toBeCloseTo(1, 12);
+  expect(atLeast(2, [0.1, 0.2].map(event))).toBeCloseTo(0.02, 12);
+  // A die with faces 0 to 5 beside one of two faces: eleven of the twelve sums of at least one.
+  expect(atLeast(1, [new Array<number>(6).fill(1 / 6), event(0.5)])).toBeCloseTo(11 / 12, 12);
+});
+
+test('trials with a chance that is not known are uniform when anything was possible, and binomial when it is known', () => {
+  betaBinomial(4, 1, 1).forEach((chance) => expect(chance).toBeCloseTo(1 / 5, 12));
+  // 3 of 3 with a chance of Beta(2, 3): 2·3·4 ÷ (5·6·7).
+  expect(betaBinomial(3, 2, 3)[3]).toBeCloseTo(24 / 210, 12);
+  const sure = betaBinomial(10, 0.02 * 1e7, 0.98 * 1e7);
+  expect(atLeast(3, [sure])).toBeCloseTo(binomialAtLeast(3, 10, 0.02), 6);
 });
 
 test('far out a tail is small and never zero', () => {

@@ -7,7 +7,7 @@ import { implementInTransaction } from '../../kernel/http/implement.ts';
 import { AppError, found, invalid } from '../../kernel/problems/app-error.ts';
 import { record, type Action } from '../../kernel/records/events.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
-import { isoDate } from '../assessment/index.ts';
+import { companyOptions, dayAt } from '../assessment/index.ts';
 import { orderFileReviews, orderRetests } from '../quality/index.ts';
 import { findingParts, presentFinding, presentFindingSummary, type FindingRow } from './present.ts';
 
@@ -21,6 +21,7 @@ async function newestRun(db: Db): Promise<string | null> {
 }
 
 async function behind(db: Db, { houseIds, raterId }: FindingRow): Promise<SignalFinding['behind']> {
+  const { timezone } = await companyOptions(db);
   const rows = await db.house.findMany({
     where: { id: { in: houseIds } },
     select: {
@@ -44,7 +45,7 @@ async function behind(db: Db, { houseIds, raterId }: FindingRow): Promise<Signal
         address,
         lot,
         community: community.name,
-        testedOn: visits[0] ? isoDate(visits[0].startsAt) : null,
+        testedOn: visits[0] ? dayAt(visits[0].startsAt, timezone) : null,
       },
     ];
   });

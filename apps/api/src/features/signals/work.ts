@@ -16,7 +16,7 @@ import { system } from '../../kernel/actor.ts';
 import type { Database, Db } from '../../kernel/database/database.ts';
 import { record } from '../../kernel/records/events.ts';
 import type { RunWork } from '../../kernel/runs/runner.ts';
-import { companyOptions, isoDate } from '../assessment/index.ts';
+import { companyOptions, dayAt, isoDate } from '../assessment/index.ts';
 import { figuresOf } from './figure.ts';
 import { hashSome, picturesElsewhere, readPhotos } from './pictures.ts';
 import { ratersOf, readPlaces, readReadings, type Period } from './readings.ts';
@@ -47,6 +47,7 @@ async function readable(db: Db, findings: readonly Judged[]): Promise<Judged['ev
 async function biasOf(
   db: Db,
   readings: readonly Compared[],
+  timezone: string,
 ): Promise<Pick<SignalRunResult, 'raterBias' | 'instrumentDrift'>> {
   const rows = matched(readings);
   const byRater = biases(rows, ({ raterId }) => raterId);
@@ -55,18 +56,18 @@ async function biasOf(
     select: { id: true, name: true },
   });
   const nameOf = new Map(users.map(({ id, name }) => [id, name]));
-  const byInstrument = new Map<string, { at: number; residual: number }[]>();
-  for (const { instrumentId, at, residual } of rows) {
+  const byInstrument = new Map<string, { houseId: string; at: number; residual: number }[]>();
+  for (const { instrumentId, houseId, at, residual } of rows) {
     if (instrumentId === null) continue;
     const known = byInstrument.get(instrumentId) ?? [];
-    known.push({ at, residual });
+    known.push({ houseId, at, residual });
     byInstrument.set(instrumentId, known);
   }
   const instruments = await db.instrument.findMany({ where: { id: { in: [...byInstrument.keys()] } } });
   return {
     raterBias: byRater
-      .map(({ id, n, mean, estimate, error }) => ({
-        ...{ id, name: nameOf.get(id) ?? '', readings: n, mean: inPercent(mean) },
+      .map(({ id, n, readings: taken, mean, estimate, error }) => ({
+        ...{ id, name: nameOf.get(id) ?? '', readings: taken, houses: n, mean: inPercent(mean) },
         ...{ estimate: inPercent(estimate), error: inPercent(error) },
       }))
       .sort((a, b) => a.name.localeCompare(b.name)),
@@ -79,11 +80,12 @@ async function biasOf(
             id,
             name: `${label} (${serial})`,
             readings: found.n,
+            houses: found.houses,
             change: inPercent(found.change),
             p: found.p,
           },
           ...{ accuracy: accuracyPercent, recall: found.recall },
-          since: found.since === null ? null : isoDate(new Date(found.since)),
+          since: found.since === null ? null : dayAt(new Date(found.since), timezone),
         },
       ];
     }),
@@ -127,7 +129,7 @@ export function signalWork(database: Database): RunWork {
         for (const { houseId } of figures) houses.add(houseId);
         for (const each of compared(figures))
           besideReported.push({
-            ...{ ...each, raterId, item: same(each.item) },
+            ...{ ...each, raterId, houseId: same(each.houseId), item: same(each.item) },
             installerId: each.installerId && same(each.installerId),
             instrumentId: each.instrumentId && same(each.instrumentId),
           });
@@ -152,7 +154,7 @@ export function signalWork(database: Database): RunWork {
       signal.throwIfAborted();
       const [evidence, bias] = await as(async (db) => [
         await readable(db, findings),
-        await biasOf(db, besideReported),
+        await biasOf(db, besideReported, timezone),
       ]);
       return async (db) => {
         await db.signalFinding.createMany({

@@ -2,6 +2,7 @@ import type { ControlChart, SignalFindingSummary } from '@countercheck/contracts
 
 export const signalWords: Record<SignalFindingSummary['signal'], string> = {
   agreement: 'Closer to the reported figures than two instruments can be',
+  belonging: 'Houses that read as if they were others',
   'last-digits': 'Preferred last digits',
   repeats: 'Sets of readings that come back',
   bunching: 'Results just inside a limit',
@@ -14,6 +15,8 @@ export const signalWords: Record<SignalFindingSummary['signal'], string> = {
 /** What may be behind it without anybody having done wrong. */
 export const innocentWords: Record<SignalFindingSummary['signal'], string> = {
   agreement: 'The rater may have read together with the installer, or both with the same instrument.',
+  belonging:
+    'Houses may have been mixed up, or equipment changed after the installer had signed; or no other rater has come upon what this installer reports.',
   'last-digits': 'The display may step by more than its resolution says, or stand still at some digits.',
   repeats: 'Two houses may have been entered under each other’s address.',
   bunching:
