@@ -23,6 +23,8 @@ export interface Figure {
   item: string;
   /** which of its kind in the house, so that the same place of two houses can be compared */
   place: string;
+  /** houses with the same are built by one plan and alike; null when it is not known */
+  plan: string | null;
   /** time of the device, ms since 1970 */
   at: number;
   /** the result in its stored unit; null when it could not be worked out */

@@ -7,7 +7,13 @@ import { beginSorts, besideLimits, edge, usualOf } from './beside-limits.ts';
 const figure = (raterId: string, n: number, value: number, reported: number): Figure => ({
   ...{ readingId: `${raterId}/${n}`, houseId: `${raterId}/${n}`, raterId, instrumentId: null },
   ...{ item: 'bath-exhaust', place: '1', at: n, value, reported, installerId: 'one' },
-  ...{ uncertainty: value * 0.02, limit: { value: 50, inside: 'above' }, readAgain: false, doubts: [] },
+  ...{
+    uncertainty: value * 0.02,
+    limit: { value: 50, inside: 'above' },
+    readAgain: false,
+    plan: null,
+    doubts: [],
+  },
   shown: [{ field: 'flow', value, step: 1, setPoint: false }],
 });
 

@@ -35,7 +35,7 @@ function look(write: Write, installerOf = (_: number, n: number) => `installer $
         const limit = { value: reported, inside: insideOf(item) };
         return {
           ...{ ...one, item, reported, value, limit, readingId: `${one.houseId}/${item}`, place: '1', at: n },
-          ...{ instrumentId: null, uncertainty: null, readAgain: false, shown: [], doubts: [] },
+          ...{ instrumentId: null, uncertainty: null, readAgain: false, plan: null, shown: [], doubts: [] },
         };
       });
     }).flat();

@@ -12,6 +12,7 @@ import { photos } from './photos.ts';
 // an installer of their own.
 
 const figure = (houseId: string, at: number, more: Partial<Figure> = {}): Figure => ({
+  plan: null,
   ...{
     readingId: `${houseId}/${at}`,
     houseId,
@@ -141,6 +142,27 @@ test('houses of one plan lie close together, as what was reported for them does'
     },
   );
   expect(judged('spread').p).toBeGreaterThan(0.05);
+});
+
+test('houses of five plans are five, however many there are', () => {
+  const random = new Random(23);
+  const plans = new Map<string, number>();
+  const truthOf = (plan: string, spread: number) => {
+    if (!plans.has(plan)) plans.set(plan, Math.exp(random.normal(4, spread)));
+    return plans.get(plan)! * random.normal(1, 0.03);
+  };
+  const begun = beginLook();
+  const years = Array.from({ length: 6 }, (_, rater) => {
+    const figures = Array.from({ length: 120 }, (_, n) => {
+      const plan = rater === 0 ? `own ${n % 5}` : `${rater}/${n}`;
+      // Nothing is reported of a bedroom; these five plans happen to lie close together.
+      return figure(`${rater}/${n}`, n, { plan, value: truthOf(plan, rater === 0 ? 0.08 : 0.4) });
+    });
+    return { raterId: `r${rater}`, figures, stops: new Map(), photos: [] };
+  });
+  for (const year of years) begun.read(year);
+  const judged = begun.judge(years[0]!, new Map()).find(({ signal }) => signal === 'spread');
+  expect(judged!.p).toBeNull();
 });
 
 test('… and numbers that lie closer together than what was reported are told of', () => {

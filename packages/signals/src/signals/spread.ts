@@ -11,27 +11,32 @@ const shareOfPeers = 0.6;
 const inPercent = (spread: number) => Number((spread * 100).toFixed(2));
 const words = (item: string) => item.replaceAll('-', ' ');
 
-/** ln(value) of every result above zero; houses differ by factors. */
-export function sizes(figures: readonly Figure[]): Scaled[] {
-  return figures.flatMap((figure) =>
-    figure.value !== null && figure.value > 0
-      ? [{ figure, item: figure.item, value: Math.log(figure.value) }]
-      : [],
-  );
+/** Of houses of one plan the newest: they are alike, and many of them say no more than one. */
+function oneOfAPlan(figures: readonly Figure[]): Figure[] {
+  const newest = new Map<string, Figure>();
+  for (const figure of figures) {
+    const { item, place, plan, houseId } = figure;
+    if (figure.value !== null && figure.value > 0)
+      newest.set(`${item} ${place} ${plan === null ? `house ${houseId}` : `plan ${plan}`}`, figure);
+  }
+  return [...newest.values()];
 }
 
-/** ln(reported) beside every result: what the installers' figures say of how unlike the houses are. */
-export function reportedSizes(figures: readonly Figure[]): Scaled[] {
-  return figures.flatMap((figure) =>
-    figure.value !== null && figure.reported !== null && figure.reported > 0
+/** ln(value) of results above zero, one of a plan; houses differ by factors. */
+export const sizes = (figures: readonly Figure[]): Scaled[] =>
+  oneOfAPlan(figures).map((figure) => ({ figure, item: figure.item, value: Math.log(figure.value!) }));
+
+/** ln(reported) beside such a result: what the installers' figures say of how unlike the houses are. */
+export const reportedSizes = (figures: readonly Figure[]): Scaled[] =>
+  oneOfAPlan(figures).flatMap((figure) =>
+    figure.reported !== null && figure.reported > 0
       ? [{ figure, item: figure.item, value: Math.log(figure.reported) }]
       : [],
   );
-}
 
 /**
  * How unlike a rater's houses are beside the others', by what was reported for them: the median over the items of his
- * spread in theirs, at most one. Houses of one plan have results of one kind too.
+ * spread in theirs, at most one. Houses that are alike have results that are.
  */
 function unlikeness(figures: readonly Figure[], reported: Peers): number {
   const shares = [...spreadsByItem(reportedSizes(figures))].flatMap(([item, own]) => {
@@ -46,7 +51,8 @@ function unlikeness(figures: readonly Figure[], reported: Peers): number {
  *
  * Null hypothesis: within each item, ln(result) spreads at least 0.6 times as much as in the other raters' houses (the
  * median of their robust spreads), or, where the reported figures show that his houses are more alike than theirs, that
- * share of it. Statistic: as in `agreement`, squared deviations from the rater's own median in
+ * share of it. Of houses of one plan, and of what was read again in one house, the newest is taken, for they are not
+ * independent. Statistic: as in `agreement`, squared deviations from the rater's own median in
  * units of that least spread, capped at three. p-value: lower tail of chi-square for each item by itself, since one
  * item may be written down without being measured; the smallest, times the number of items (Bonferroni).
  * Source: a chi-square test of a variance (textbook, from memory); the share is a mark of our own.

@@ -68,14 +68,20 @@ interface Setting {
 }
 
 /** The houses of a rater: each its own, or of a few plans. */
-function building({ plans }: Circumstances, random: Random): () => TrueField[] {
-  if (plans === 0) return () => newHouse(random);
+function building(
+  { plans }: Circumstances,
+  random: Random,
+): () => { plan: string | null; fields: TrueField[] } {
+  if (plans === 0) return () => ({ plan: null, fields: newHouse(random) });
   const drawn = Array.from({ length: plans }, () => newHouse(random));
-  return () =>
-    drawn[random.below(plans)]!.map((field) => ({
+  return () => {
+    const plan = random.below(plans);
+    const fields = drawn[plan]!.map((field) => ({
       ...field,
       truth: field.truth * random.normal(1, likeAPlan),
     }));
+    return { plan: String(plan), fields };
+  };
 }
 
 const drifted = (device: Device, by: number): Device => ({
@@ -117,7 +123,8 @@ function raterYear(raterId: string, kind: Kind, setting: Setting): RaterYear {
     const kit = by === 0 ? setting.kit : mapKit(setting.kit, (device) => drifted(device, by));
     const kinder = random.chance(0.1) ? 0.08 : 0;
     const mood = random.next();
-    for (const [place, field] of build().entries()) {
+    const { plan, fields } = build();
+    for (const [place, field] of fields.entries()) {
       at += random.between(3, 9) * 60_000;
       const told = elsewhere ? { ...field, truth: elsewhere[place]!.truth } : field;
       const reported = report(told, installer.kit, kinder, random);
@@ -147,6 +154,7 @@ function raterYear(raterId: string, kind: Kind, setting: Setting): RaterYear {
       figures.push({
         ...{ readingId: `${houseId}/${key}`, houseId, raterId, instrumentId: device.id },
         ...{ item: field.item, place: field.place, at, value, reported, limit },
+        plan: plan && `${raterId} ${plan}`,
         uncertainty: (value * device.accuracy) / Math.sqrt(3),
         installerId: installer.id,
         shown: [{ field: field.item, value: onDisplay, step, setPoint: false }],

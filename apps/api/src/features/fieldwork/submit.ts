@@ -8,6 +8,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { settleFailedItems } from '../failed-items/index.ts';
+import { orderForNewFile } from '../quality/index.ts';
 import { followVisit, presentVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 import { inScope } from './scope.ts';
@@ -96,7 +97,9 @@ export function submitVisits(app: FastifyInstance): void {
       },
       reason: body.note,
     });
-    await moveStage(db, actor, request.id, visit.house, await nextStage(db, visit, verdicts));
+    const stage = await nextStage(db, visit, verdicts);
+    await moveStage(db, actor, request.id, visit.house, stage);
+    if (stage === 'in_review') await orderForNewFile(db, request.id, houseId);
     await tellBuilder(db, visit, failed, app.config.publicUrl);
     await tellOfficeOfStop(db, visit, stopWork);
     return presentVisit(await heldVisit(db, visitId));

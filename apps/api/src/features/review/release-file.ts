@@ -7,6 +7,7 @@ import { queueMail } from '../../kernel/records/mail.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { software } from '../../kernel/versions/software.ts';
 import { lockHouse, refuseSealed } from '../houses/index.ts';
+import { orderForNewFile } from '../quality/index.ts';
 import { fileParts } from './file-parts.ts';
 import { differencesOf, holdingOf } from './holding.ts';
 import { refuseOwnWork } from './policy.ts';
@@ -82,6 +83,8 @@ export async function releaseFile(
     after: { revision, hash, resultHash: textHash(resultText(content)) },
   });
   await moveStage(db, actor, requestId, held, 'released');
+  // A file counts in the year of its release, which need not be that of its submission.
+  await orderForNewFile(db, requestId, houseId);
   await tellBuilder(db, house, publicUrl);
   return presentRelease(row);
 }

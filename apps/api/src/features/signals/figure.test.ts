@@ -7,6 +7,7 @@ const ducts = (id: string, flow: number, rest: Partial<ReadingRow>): ReadingRow 
   raw: { values: { flow, ductPressure: 25 }, choices: {}, rows: [] },
   ...{ entered: {}, taken_at: new Date('2026-03-02T15:00:00Z'), stands: true, read_again: false },
   ...{ instrument_id: null, instrument_kind: null, accuracy_percent: null, accuracy_absolute: null },
+  plan_id: null,
   ...{ resolution: null, calibrated: null, overdue: null, ranges: null, reported: null, installer_id: null },
   ...{ floor_area: 2000, verdict_value: 4, verdict_low: null, verdict_high: 6 },
   ...rest,

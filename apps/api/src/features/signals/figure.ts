@@ -160,6 +160,7 @@ export function figuresOf(rows: readonly ReadingRow[]): Figure[] {
       uncertainty: uncertaintyOf(row, value),
       reported: (key && row.reported?.[key]) || null,
       installerId: row.installer_id,
+      plan: row.plan_id,
       limit: bound && { ...bound, value: bound.value * unit },
       readAgain: row.read_again,
       shown: shownOf(row),

@@ -40,6 +40,7 @@ export interface ReadingRow {
   ranges: RangeCalibration[] | null;
   reported: Record<string, number> | null;
   installer_id: string | null;
+  plan_id: string | null;
   /** ft² */
   floor_area: number;
   verdict_value: number | null;
@@ -80,7 +81,8 @@ export async function readReadings(
       r.instrument_id, i.kind AS instrument_kind, i.accuracy_percent, i.accuracy_absolute, i.resolution,
       CASE WHEN i.id IS NOT NULL THEN c.id IS NOT NULL END AS calibrated,
       c.due_on < (r.taken_at AT TIME ZONE ${timezone})::date AS overdue, c.ranges,
-      s.figures -> r.subject_id AS reported, s.installer_id, h.conditioned_floor_area AS floor_area,
+      s.figures -> r.subject_id AS reported, s.installer_id, h.plan_id,
+      h.conditioned_floor_area AS floor_area,
       v.value AS verdict_value, v.low AS verdict_low, v.high AS verdict_high
     FROM (
       SELECT r.* FROM readings r WHERE ${chosen(of)} AND ${looked} ${narrowed}

@@ -1,6 +1,6 @@
 import { owed, shareInForce } from '@countercheck/sampling';
 import type { CorrectiveAction } from '@countercheck/prisma';
-import type { UserActor } from '../../../kernel/actor.ts';
+import { system, type Actor } from '../../../kernel/actor.ts';
 import type { Db } from '../../../kernel/database/database.ts';
 import { companyOptions, dayAt, isoDate } from '../../assessment/index.ts';
 import { filesOf, sharesInForce } from '../../population/index.ts';
@@ -14,8 +14,8 @@ import { orderFileReviews } from '../file-reviews/order.ts';
  */
 export async function orderRaised(
   db: Db,
-  actor: UserActor,
-  requestId: string,
+  actor: Actor,
+  requestId: string | null,
   action: CorrectiveAction,
 ): Promise<void> {
   if (action.state !== 'open' || action.restoredAt !== null) return;
@@ -45,5 +45,31 @@ export async function orderRaised(
       ...{ reason: `Corrective action: ${action.cause}`, dueOn: effectiveOn < today ? today : effectiveOn },
     }));
     if (orders.length > 0) await order(db, actor, requestId, orders);
+  }
+}
+
+/**
+ * A house has become a file, or one of another year or revision: open actions about those who measured in it or about
+ * its builder order what their raised shares need now. It is the service that orders, in the transaction of what made
+ * the file. The actions are held meanwhile, so that two files that come in at once are not counted apart.
+ */
+export async function orderForNewFile(db: Db, requestId: string | null, houseId: string): Promise<void> {
+  const { builderId, visits } = await db.house.findUniqueOrThrow({
+    where: { id: houseId },
+    select: {
+      builderId: true,
+      visits: { where: { state: 'submitted', kind: { not: 'quality' } }, select: { raterId: true } },
+    },
+  });
+  const about = { OR: [{ builderId }, { raterId: { in: visits.map(({ raterId }) => raterId) } }] };
+  const raised = { OR: [{ raisedFileShare: { not: null } }, { raisedFieldShare: { not: null } }] };
+  const asked = await db.correctiveAction.findMany({
+    where: { state: 'open', restoredAt: null, AND: [about, raised] },
+    orderBy: { id: 'asc' },
+    select: { id: true },
+  });
+  for (const { id } of asked) {
+    await db.$queryRaw`SELECT id FROM corrective_actions WHERE id = ${id}::uuid FOR NO KEY UPDATE`;
+    await orderRaised(db, system, requestId, await db.correctiveAction.findUniqueOrThrow({ where: { id } }));
   }
 }
