@@ -323,8 +323,8 @@ const correctiveActions: Record<string, Ask> = {
   show: (r) => id(r.correctiveId),
   change: (r) => id(r.correctiveId, { body: { cleanFilesNeeded: 4 }, after: ['conflict'] }),
   addEvidence: (r) => id(r.correctiveId, { body: { text: 'x' }, after: ['conflict'] }),
-  addPhoto: (r) => id(r.correctiveId, { form: { text: 'x' }, after: ['conflict'] }),
-  photo: (r) => id(r.evidenceId),
+  addFile: (r) => id(r.correctiveId, { form: { text: 'x' }, after: ['conflict'] }),
+  file: (r) => id(r.evidenceId),
   checkEffectiveness: (r) =>
     id(r.correctiveId, {
       body: { effective: false, note: 'x', nextCheckOn: '2026-12-24' },

@@ -176,11 +176,11 @@ export const errorRegistry = {
     remedy: 'Do first what the message names.',
   },
   'own-work': { status: 403, title: 'Nobody reviews their own work', remedy: 'Ask another quality manager.' },
-  'file-too-large': { status: 413, title: 'The file is too large', remedy: 'Send a photo of at most 15 MB.' },
+  'file-too-large': { status: 413, title: 'The file is too large', remedy: 'Send a file of at most 15 MB.' },
   'file-type-refused': {
     status: 415,
-    title: 'This is not a photo that can be kept',
-    remedy: 'Send a JPEG, PNG or WebP photo.',
+    title: 'This is not a file that can be kept',
+    remedy: 'Send a JPEG, PNG or WebP photo; evidence for a corrective action may be a PDF too.',
   },
   'too-many-requests': {
     status: 429,

@@ -68,7 +68,14 @@ export const correctiveSchema = z
       z.object({
         id: idSchema,
         text: z.string(),
-        hasPhoto: z.boolean(),
+        file: z
+          .object({
+            name: z.string(),
+            mediaType: z.string(),
+            size: z.int().describe('bytes'),
+            sha256: z.string().describe('of the file as it was sent; the event log has it too'),
+          })
+          .nullable(),
         addedBy: z.string(),
         addedAt: instantSchema,
       }),
@@ -190,11 +197,11 @@ export const correctiveActions = {
     response: correctiveSchema,
     errors: ['not-found', 'conflict'],
   }),
-  addPhoto: defineRoute({
+  addFile: defineRoute({
     method: 'POST',
-    path: '/corrective-actions/:id/photos',
+    path: '/corrective-actions/:id/files',
     tag,
-    summary: 'Add a photo as evidence (multipart: file and these fields)',
+    summary: 'Add a photo or a PDF as evidence (multipart: file and these fields)',
     access: desk,
     status: 201,
     form: 'multipart',
@@ -203,11 +210,11 @@ export const correctiveActions = {
     response: correctiveSchema,
     errors: ['not-found', 'conflict', 'file-too-large', 'file-type-refused'],
   }),
-  photo: defineRoute({
+  file: defineRoute({
     method: 'GET',
-    path: '/corrective-evidence/:id/photo',
+    path: '/corrective-evidence/:id/file',
     tag,
-    summary: 'The photo of a piece of evidence',
+    summary: 'The photo or PDF of a piece of evidence, as it was sent',
     access: desk,
     form: 'bytes',
     params: idParams,

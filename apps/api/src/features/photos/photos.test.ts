@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Photo } from '@countercheck/contracts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { bookVisit, partsOf, readingOf, signFigures } from '../../../../../tests/support/house-life.ts';
+import { upload } from '../../../../../tests/support/upload.ts';
 
 let test: TestApp;
 let rater: Client;
@@ -22,33 +23,6 @@ beforeAll(async () => {
 });
 afterAll(() => test.close());
 
-function upload(
-  client: Client,
-  url: string,
-  fields: Record<string, string>,
-  file: Buffer | null,
-  { name = 'photo.jpg', type = 'image/jpeg' } = {},
-) {
-  const boundary = `----${randomUUID()}`;
-  const parts: Buffer[] = Object.entries(fields).map(([key, value]) =>
-    Buffer.from(`--${boundary}\r\ncontent-disposition: form-data; name="${key}"\r\n\r\n${value}\r\n`),
-  );
-  if (file)
-    parts.push(
-      Buffer.from(
-        `--${boundary}\r\ncontent-disposition: form-data; name="file"; filename="${name}"\r\ncontent-type: ${type}\r\n\r\n`,
-      ),
-      file,
-      Buffer.from('\r\n'),
-    );
-  parts.push(Buffer.from(`--${boundary}--\r\n`));
-  return client.send({
-    method: 'POST',
-    url: `/api${url}`,
-    headers: { 'content-type': `multipart/form-data; boundary=${boundary}` },
-    payload: Buffer.concat(parts),
-  });
-}
 const toVisit = (fields: Record<string, string>, file: Buffer | null = jpeg, options = {}) =>
   upload(rater, `/visits/${visit}/photos`, fields, file, options);
 

@@ -1,9 +1,12 @@
+import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CorrectiveAction, FileReview, FileReviewSummary } from '@countercheck/contracts';
 import { withClient } from '@countercheck/host/database';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { addHouse } from '../../../../../tests/support/fixture.ts';
+import { upload } from '../../../../../tests/support/upload.ts';
 import { system } from '../../kernel/actor.ts';
+import { headersOf, safeName } from './corrective/evidence-file.ts';
 
 let t: TestApp;
 let quality: Client;
@@ -212,5 +215,73 @@ describe('a corrective action that raises the shares', () => {
       ...Array.from({ length: 5 }, () => 'field-retest'),
       ...['file-review', 'file-review'],
     ]);
+  });
+});
+
+describe('evidence', () => {
+  const pdf = Buffer.from('%PDF-1.7\n1 0 obj<</Type/Catalog>>endobj\ntrailer<</Root 1 0 R>>\n%%EOF\n');
+  let id: string;
+  beforeAll(async () => {
+    const opened = await quality.post('/corrective-actions', {
+      ...{ subject: 'builder', builderId: t.company.builder.id, cause: 'Late', action: 'Called' },
+      ...{ cleanFilesNeeded: 5, effectivenessDueOn: '2027-03-01' },
+    });
+    ({ id } = opened.json<CorrectiveAction>());
+  });
+  const add = (file: Buffer, name: string) =>
+    upload(quality, `/corrective-actions/${id}/files`, { text: 'Signed' }, file, { name, type: 'image/png' });
+
+  test('may be a PDF, by its content, kept as it was sent under the name it had', async () => {
+    const added = await add(pdf, 'C:\\desk\\minutes of 3 May é.pdf');
+    expect(added.statusCode, added.body).toBe(201);
+    const [evidence] = added.json<CorrectiveAction>().evidence;
+    const sha256 = createHash('sha256').update(pdf).digest('hex');
+    expect(evidence).toMatchObject({
+      text: 'Signed',
+      file: { name: 'minutes of 3 May é.pdf', mediaType: 'application/pdf', size: pdf.length, sha256 },
+    });
+    const { after } = await t.app.database.as(system, (db) =>
+      db.event.findFirstOrThrow({ where: { action: 'evidence added' }, orderBy: { id: 'desc' } }),
+    );
+    expect(after).toMatchObject({ sha256, fileName: 'minutes of 3 May é.pdf', size: pdf.length });
+    const served = await quality.get(`/corrective-evidence/${evidence!.id}/file`);
+    expect(served.rawPayload.equals(pdf)).toBe(true);
+    expect(served.headers).toMatchObject({
+      'content-type': 'application/pdf',
+      'x-content-type-options': 'nosniff',
+      'content-security-policy': "default-src 'none'; sandbox",
+      'content-disposition': `attachment; filename="minutes of 3 May _.pdf"; filename*=UTF-8''minutes%20of%203%20May%20%C3%A9.pdf`,
+    });
+    const stored = owner(`UPDATE stored_files SET bytes = 'x' WHERE sha256 = $1`, [sha256]);
+    await expect(stored).rejects.toThrow();
+  });
+
+  test('is refused when it is something else, broken off or too large, in words', async () => {
+    const refused = async (file: Buffer, name: string) => (await add(file, name)).json<{ code: string }>();
+    expect(await refused(Buffer.from('<script>1</script>'), 'a.pdf')).toMatchObject({
+      code: 'file-type-refused',
+    });
+    expect(await refused(pdf.subarray(0, 30), 'a.pdf')).toMatchObject({
+      ...{ code: 'file-type-refused', detail: expect.stringContaining('breaks off') as string },
+    });
+    const large = Buffer.concat([pdf, Buffer.alloc(15 * 1024 * 1024), pdf]);
+    expect(await refused(large, 'a.pdf')).toMatchObject({ code: 'file-too-large' });
+    expect((await action()).evidence.filter(({ file }) => file !== null)).toEqual([]);
+  });
+
+  test.each([
+    ['../../etc/passwd.pdf', 'passwd.pdf'],
+    ['a"; filename="b.html', 'a; filename=b.html'],
+    ['\u202Efdp.exe', 'fdp.exe'],
+    ['', 'evidence.pdf'],
+    ['..', 'evidence.pdf'],
+  ])('of a name as %j only %j is left', (given, left) => {
+    expect(safeName(given, 'application/pdf')).toBe(left);
+  });
+
+  test('a very long name keeps its end', () => {
+    const short = safeName(`${'😀'.repeat(300)}.pdf`, 'application/pdf');
+    expect(short).toMatch(/^😀+….pdf$/u);
+    expect(() => headersOf(short, 'application/pdf')).not.toThrow();
   });
 });

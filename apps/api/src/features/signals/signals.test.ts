@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Prisma } from '@countercheck/prisma';
 import type { ControlChart, SignalFinding, SignalFindingSummary, SignalRun } from '@countercheck/contracts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
+import { secondWay } from '../../../../../tests/support/second-way.ts';
 import { system } from '../../kernel/actor.ts';
 
 let test: TestApp;
@@ -20,11 +21,15 @@ const next = () => {
 };
 const normal = () => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
 
-/** Five raters with houses whose statics and baths were reported and read; the first writes what was reported. */
+/**
+ * Five raters with houses whose statics and ducts were reported by two installers and read, the ducts as a flow or as
+ * what the fan's gauge showed; the first writes what was reported.
+ */
 async function fillYear(): Promise<void> {
   const { builder, ruleSet, installer, instruments } = test.company;
   const { id: calibrationId } = instruments.manometer.calibrations[0]!;
   await test.app.database.as(system, async (db) => {
+    const second = await db.installer.create({ data: { name: 'Fitter Two', companyName: 'Other Air' } });
     for (let rater = 0; rater < 5; rater += 1) {
       const raterId = randomUUID();
       raters.push(raterId);
@@ -84,15 +89,20 @@ async function fillYear(): Promise<void> {
       const submissions: Prisma.InstallerSubmissionCreateManyInput[] = [];
       const readings: Prisma.ReadingCreateManyInput[] = [];
       for (const [i, { id, visit, system: subject }] of houses.entries()) {
-        const truth = { supply: 0.11 * Math.exp(0.2 * normal()), return: 0.14 * Math.exp(0.2 * normal()) };
+        const truth = {
+          ...{ supply: 0.11 * Math.exp(0.2 * normal()), return: 0.14 * Math.exp(0.2 * normal()) },
+          ducts: 115 * Math.exp(0.2 * normal()),
+        };
         const reported = {
           supplyStatic: truth.supply * (1 + 0.02 * normal()),
           returnStatic: truth.return * (1 + 0.02 * normal()),
+          ductLeakageAt25: truth.ducts * (1 + 0.02 * normal()),
         };
+        const installerId = (i + rater) % 3 === 0 ? second.id : installer.id;
         submissions.push({
           ...{
             houseId: id,
-            installerId: installer.id,
+            installerId,
             revision: 1,
             signedName: 'Fitter One',
             frozenAt: at(i),
@@ -117,12 +127,25 @@ async function fillYear(): Promise<void> {
           read(reported.supplyStatic, truth.supply),
           read(reported.returnStatic, truth.return),
         ];
-        readings.push(reading('supply-static', supply, 5), reading('return-static', -back, 12));
+        const flow = read(reported.ductLeakageAt25, truth.ducts);
+        const byGauge = i % 2 === 0;
+        // A meter that reads more and more, 6 % by the end.
+        const shown = flow * (1 + (0.06 * i) / housesEach);
+        const values = byGauge
+          ? { fanPressure: (shown / 23.9) ** 2, ductPressure: -25 }
+          : { flow: shown * (24 / 25) ** 0.6, ductPressure: 24 };
+        readings.push(reading('supply-static', supply, 5), reading('return-static', -back, 12), {
+          ...reading('duct-leakage-total', 0, 20),
+          instrumentId: instruments.ductTester.id,
+          calibrationId: instruments.ductTester.calibrations[0]!.id,
+          raw: { values, choices: byGauge ? { range: 'Ring 2' } : {}, rows: [], confirmations: {} },
+          entered: {},
+        });
         // Opened again after two honest raters had read, and then signed as they had found it.
         if (rater === 1 || rater === 2)
           submissions.push({
-            ...{ houseId: id, installerId: installer.id, revision: 2, signedName: 'Fitter One' },
-            figures: { [subject]: { supplyStatic: supply, returnStatic: back } },
+            ...{ houseId: id, installerId, revision: 2, signedName: 'Fitter One' },
+            figures: { [subject]: { supplyStatic: supply, returnStatic: back, ductLeakageAt25: flow } },
             frozenAt: new Date(at(i).getTime() + 40 * day),
           });
       }
@@ -162,16 +185,40 @@ describe('a look at the readings', () => {
     const run = await look();
     expect(run).toMatchObject({
       state: 'done',
-      result: { raters: 5, houses: 5 * housesEach, readings: 10 * housesEach },
+      result: { raters: 5, houses: 5 * housesEach, readings: 15 * housesEach },
     });
     const found = await findings();
     expect(found.map(({ signal, rater }) => `${signal} ${rater.id}`)).toEqual([`agreement ${raters[0]}`]);
     const whole = await show(found[0]!.id);
-    expect(whole.sentence).toMatch(/^\d+ of 48 readings lie within 1 %/);
+    expect(whole.sentence).toMatch(/^\d+ of 72 readings lie within 1 %/);
     expect(whole.behind).toHaveLength(housesEach);
     expect(whole.behind[0]).toMatchObject({ address: expect.stringMatching(/^R0-\d+ Weir Lane$/) as string });
     expect(whole.evidence.rows[0]).toHaveLength(whole.evidence.columns.length);
     expect(run.result!.raterBias.map(({ id }) => id).sort()).toEqual([...raters].sort());
+  });
+
+  it('tells of each rater’s bias and each instrument’s drift what a second way of working it out does', async () => {
+    const { items } = (await quality.get('/signal-runs')).json<{ items: SignalRun[] }>();
+    const { raterBias, instrumentDrift } = items[0]!.result!;
+    const period = { from: '2026-01-01', to: '2026-12-31', timezone: 'America/Chicago' };
+    const second = await secondWay(test.urls.ownerUrl, period);
+    expect(raterBias).toHaveLength(second.raters.size);
+    for (const row of raterBias) {
+      const other = second.raters.get(row.id)!;
+      expect(row).toMatchObject({ readings: other.readings, houses: other.houses });
+      for (const key of ['mean', 'estimate', 'error'] as const)
+        expect(row[key], `${row.name} ${key}`).toBeCloseTo(other[key] * 100, 1);
+    }
+    expect(instrumentDrift.map(({ id }) => id).sort()).toEqual([...second.instruments.keys()].sort());
+    for (const row of instrumentDrift) {
+      const other = second.instruments.get(row.id)!;
+      expect(row.houses).toBe(other.houses);
+      expect(row.change).toBeCloseTo(other.change * 100, 1);
+      expect(Math.abs(Math.log(row.p / other.p))).toBeLessThan(1e-3);
+    }
+    const tester = instrumentDrift.find(({ id }) => id === test.company.instruments.ductTester.id)!;
+    expect(tester.recall).toBe(true);
+    expect(tester.change).toBeGreaterThan(4);
   });
 
   it('orders what is looked at next, once, from houses behind the finding only', async () => {

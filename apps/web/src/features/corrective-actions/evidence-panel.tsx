@@ -8,7 +8,15 @@ import { Problem } from '../../components/states/index.ts';
 import { upload, urlOf } from '../../lib/client.ts';
 import { keyOf, useAction } from '../../lib/query.ts';
 
-/** What shows that the action was taken: words and photos. */
+const kindWords = (mediaType: string) => (mediaType === 'application/pdf' ? 'PDF' : 'photo');
+
+/** Bytes as people read them. */
+function sizeWords(bytes: number): string {
+  const kilobytes = Math.max(1, Math.round(bytes / 1024));
+  return kilobytes < 1024 ? `${kilobytes} kB` : `${(bytes / 1024 / 1024).toFixed(1)} MB`;
+}
+
+/** What shows that the action was taken: words, photos and PDFs. */
 export function EvidencePanel({ action }: { action: CorrectiveAction }) {
   return (
     <Panel title={`Evidence (${action.evidence.length})`}>
@@ -22,16 +30,20 @@ export function EvidencePanel({ action }: { action: CorrectiveAction }) {
                 {' '}
                 {each.addedBy}, <Moment at={each.addedAt} />
               </span>
-              {each.hasPhoto && (
+              {each.file && (
                 <>
                   {' '}
                   <a
-                    href={urlOf(correctiveActions.photo, { params: { id: each.id } })}
+                    href={urlOf(correctiveActions.file, { params: { id: each.id } })}
                     target="_blank"
                     rel="noreferrer"
                   >
-                    Photo
+                    {each.file.name}
                   </a>
+                  <span className="small soft">
+                    {' '}
+                    ({kindWords(each.file.mediaType)}, {sizeWords(each.file.size)})
+                  </span>
                 </>
               )}
             </li>
@@ -54,7 +66,7 @@ function AddEvidence({ id }: { id: string }) {
     setProblem(null);
     try {
       const body = { text };
-      if (file) await upload(correctiveActions.addPhoto, { params, body }, file, file.name);
+      if (file) await upload(correctiveActions.addFile, { params, body }, file, file.name);
       else await add.mutateAsync({ params, body });
       await client.invalidateQueries({ queryKey: keyOf(correctiveActions.show) });
       setText('');
@@ -78,10 +90,13 @@ function AddEvidence({ id }: { id: string }) {
         <Button variant="default" disabled={empty} onClick={() => void keep(null)}>
           Add it
         </Button>
-        <FileButton accept="image/jpeg,image/png,image/webp" onChange={(file) => void (file && keep(file))}>
+        <FileButton
+          accept="image/jpeg,image/png,image/webp,application/pdf"
+          onChange={(file) => void (file && keep(file))}
+        >
           {(props) => (
             <Button variant="default" disabled={empty} {...props}>
-              Add it with a photo
+              Add it with a photo or PDF
             </Button>
           )}
         </FileButton>

@@ -6,6 +6,7 @@ import { found } from '../../../kernel/problems/app-error.ts';
 import { isoDate } from '../../assessment/index.ts';
 import { today } from '../file-reviews/held-review.ts';
 import { cleanFilesOf, reviewsSince } from './clean-files.ts';
+import { safeName } from './evidence-file.ts';
 import { holdParts, presentHold } from './holds.ts';
 
 const named = { select: { id: true, name: true } };
@@ -60,7 +61,13 @@ export async function showAction(db: Db, id: string): Promise<CorrectiveAction> 
   const row = found(
     await db.correctiveAction.findUnique({
       where: { id },
-      include: { ...actionParts, evidence: { orderBy: [{ addedAt: 'asc' }, { id: 'asc' }] } },
+      include: {
+        ...actionParts,
+        evidence: {
+          include: { file: { select: { mediaType: true, size: true, sha256: true } } },
+          orderBy: [{ addedAt: 'asc' }, { id: 'asc' }],
+        },
+      },
     }),
     'corrective action',
   );
@@ -80,8 +87,9 @@ export async function showAction(db: Db, id: string): Promise<CorrectiveAction> 
     closedAt: row.closedAt?.toISOString() ?? null,
     closedBy: row.closedBy,
     closeReason: row.closeReason,
-    evidence: row.evidence.map(({ id: evidenceId, text, fileId, addedBy, addedAt }) => ({
-      ...{ id: evidenceId, text, hasPhoto: fileId !== null, addedBy },
+    evidence: row.evidence.map(({ id: evidenceId, text, file, fileName, addedBy, addedAt }) => ({
+      ...{ id: evidenceId, text, addedBy },
+      file: file && { ...file, name: safeName(fileName ?? '', file.mediaType) },
       addedAt: addedAt.toISOString(),
     })),
     holds,
