@@ -31,7 +31,10 @@ function Done({ meter }: { meter: Meter }) {
 
 const perMonth = (value: number) => value.toLocaleString('en-US', { maximumFractionDigits: 1 });
 
-const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] => [
+/** A review is of a file, a re-test of a house; a house has one file, so that both are counted alike. */
+const things = { 'file-review': 'files', 'field-retest': 'houses' } as const;
+
+const columnsOf = (of: (rater: Rater) => Meter, counted: 'files' | 'houses'): Column<Rater>[] => [
   {
     title: 'Rater',
     head: true,
@@ -42,7 +45,11 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
       </span>
     ),
   },
-  { title: files, figure: true, cell: (row) => row.files },
+  {
+    title: counted === 'files' ? 'Files in the period' : 'Houses in the period',
+    figure: true,
+    cell: (row) => row.files,
+  },
   {
     title: 'Share',
     figure: true,
@@ -73,7 +80,10 @@ const columnsOf = (of: (rater: Rater) => Meter, files: string): Column<Rater>[] 
       const { dueByEnd, stillToDo, expectedFiles, shortAtEnd } = of(row);
       return (
         <span>
-          {stillToDo} more of {dueByEnd} <span className="small soft">(of {expectedFiles} files)</span>
+          {stillToDo} more of {dueByEnd}{' '}
+          <span className="small soft">
+            (of {expectedFiles} {counted})
+          </span>
           {shortAtEnd > 0 && (
             <>
               {' '}
@@ -142,7 +152,6 @@ export default function ObligationsPage() {
 
 function Meters({ told }: { told: Obligations }) {
   const [changing, setChanging] = useState<Obligations['shares'][number] | null>(null);
-  const files = 'Files in the period';
   return (
     <>
       {told.shares.map((share) => (
@@ -157,8 +166,8 @@ function Meters({ told }: { told: Obligations }) {
           flush
         >
           <p className="panel-note">
-            {shareText(share.share)} of each rater’s {share.kind === 'file-review' ? 'files' : 'houses'}, at
-            least {share.minimum}. <span className="soft">{share.usual ? '' : 'Set by the company: '}</span>
+            {shareText(share.share)} of each rater’s {things[share.kind]}, at least {share.minimum}.{' '}
+            <span className="soft">{share.usual ? '' : 'Set by the company: '}</span>
             {share.source}{' '}
             <Tag tone={share.mark === 'seen' ? 'good' : 'plain'}>
               {share.mark === 'seen' ? 'Published' : share.mark}
@@ -171,7 +180,7 @@ function Meters({ told }: { told: Obligations }) {
               caption={`${purposeWords[share.kind]} by rater`}
               columns={columnsOf(
                 (row) => (share.kind === 'file-review' ? row.fileReviews : row.fieldRetests),
-                files,
+                things[share.kind],
               )}
               rows={told.raters}
               keyOf={({ id }) => id}

@@ -103,11 +103,11 @@ export function Desk({ review, file }: { review: FileReview; file: WholeFile }) 
           ))}
         </ol>
       </Panel>
-      <Panel title={`${name} – step ${at + 1} of ${total}`}>
+      <Panel title={name}>
         <div className="stack">
           <p role="status" className="review-progress">
-            Step {at + 1} of {total}: {name}
-            {step.mark ? ` – ${markWords[step.mark].toLowerCase()}` : ''}. {seen} seen, {findings}{' '}
+            Step {at + 1} of {total}
+            {step.mark ? `: ${markWords[step.mark].toLowerCase()}` : ''}. {seen} seen, {findings}{' '}
             {findings === 1 ? 'finding' : 'findings'}.
           </p>
           {problem !== null && <Problem error={problem} />}
