@@ -16,7 +16,9 @@ export function Comparisons({ run, result }: { run: SignalRun; result: SignalRun
         <Panel title="Raters beside each other">
           <p className="soft small">
             Each reading is compared with what the installer reported for the same thing, less what is usual
-            for that item and installer. A mean of few readings is drawn toward that of all.
+            for that item and installer; a house counts once. A rater of whom few houses are known is drawn
+            toward the mean of all. What lies within twice the standard error may be chance; beyond it, look
+            at the instruments first.
           </p>
           <RowsTable
             caption="Raters beside each other"
@@ -25,6 +27,7 @@ export function Comparisons({ run, result }: { run: SignalRun; result: SignalRun
             columns={[
               { title: 'Rater', head: true, cell: (row) => row.name },
               { title: 'Readings', figure: true, cell: (row) => row.readings },
+              { title: 'Houses', figure: true, cell: (row) => row.houses ?? '–' },
               { title: 'Own mean', figure: true, cell: (row) => signed(row.mean) },
               { title: 'Drawn toward all', figure: true, cell: (row) => signed(row.estimate) },
               { title: 'Standard error', figure: true, cell: (row) => `${row.error.toFixed(2)} %` },
@@ -49,6 +52,7 @@ export function Comparisons({ run, result }: { run: SignalRun; result: SignalRun
                 cell: (row) => <Link to={`/instruments/${row.id}`}>{row.name}</Link>,
               },
               { title: 'Readings', figure: true, cell: (row) => row.readings },
+              { title: 'Houses', figure: true, cell: (row) => row.houses ?? '–' },
               { title: 'Change', figure: true, cell: (row) => signed(row.change) },
               { title: 'Stated accuracy', figure: true, cell: (row) => `${row.accuracy} %` },
               { title: 'By chance', cell: (row) => chanceWords(row.p) },

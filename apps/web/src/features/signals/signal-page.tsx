@@ -9,7 +9,15 @@ import { useRoute } from '../../lib/query.ts';
 import { Decision } from './decision.tsx';
 import { EvidenceView } from './evidence.tsx';
 import './signals.css';
-import { chanceWords, innocentWords, signalWords, stateWords } from './words.ts';
+import {
+  chanceWords,
+  comparedWords,
+  innocentWords,
+  lookedWords,
+  nextWords,
+  signalWords,
+  stateWords,
+} from './words.ts';
 
 export default function SignalPage() {
   const id = useParam('id');
@@ -32,9 +40,10 @@ function Sheet({ finding }: { finding: SignalFinding }) {
           facts={[
             ['State', <Tag tone={state === 'open' ? 'brass' : 'plain'}>{stateWords[state]}</Tag>],
             ['Readings by', rater.name],
-            ['Numbers looked at', looked],
+            [lookedWords[signal], looked],
+            ['Compared', comparedWords[signal]],
             ['Chance of such readings when nothing is wrong', chanceWords(p)],
-            ['The same, for all tests of the look together', chanceWords(q)],
+            ['Allowing for every test of the look', chanceWords(q)],
             [
               'Decided',
               decidedAt === null ? (
@@ -48,7 +57,13 @@ function Sheet({ finding }: { finding: SignalFinding }) {
             ['Reason', reason ?? '–'],
           ]}
         />
-        <p>It says where to look, and nothing about a person. {innocentWords[signal]}</p>
+        <p className="soft small">
+          A look makes many tests, and one in so many is unusual by chance alone; the second figure allows for
+          that. At most 5 % of what is told of in a look is expected to be nothing.
+        </p>
+        <p>
+          It says where to look, and nothing about a person. {innocentWords[signal]} {nextWords[signal]}
+        </p>
       </Panel>
       <Panel title="What the test looked at">
         <EvidenceView evidence={finding.evidence} />

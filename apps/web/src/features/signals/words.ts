@@ -27,6 +27,50 @@ export const innocentWords: Record<SignalFindingSummary['signal'], string> = {
   photos: 'A photo may have been attached to the wrong house, or the camera’s clock may be wrong.',
 };
 
+/** What the number of what was looked at counts. */
+export const lookedWords: Record<SignalFindingSummary['signal'], string> = {
+  agreement: 'Readings looked at',
+  belonging: 'Houses looked at',
+  'last-digits': 'Displayed numbers looked at',
+  repeats: 'Pairs of houses looked at',
+  bunching: 'Results looked at',
+  spread: 'Results looked at',
+  pace: 'Ways between houses looked at',
+  instrument: 'Readings looked at',
+  photos: 'Photos looked at',
+};
+
+/** What is held beside what. */
+export const comparedWords: Record<SignalFindingSummary['signal'], string> = {
+  agreement:
+    'How far each reading is from what the installer reported, beside how far the other raters’ readings are and what the stated accuracy of two instruments allows.',
+  belonging:
+    'All readings of a house beside what was reported for it, and beside what other houses have; and how often the other raters find such houses by the same installers.',
+  'last-digits': 'The last digits of the display, each of which comes up in one number of ten.',
+  repeats: 'The displayed numbers of two houses, and how often any two houses share a number.',
+  bunching:
+    'How many results fail narrowly and pass narrowly, beside what the reported figures and the other raters’ results lead one to expect.',
+  spread:
+    'How far results differ from house to house, beside how far they do with the other raters; of houses of one plan one counts.',
+  pace: 'The time between two readings in different houses, beside what the way takes at 90 km/h (56 mph) and three minutes.',
+  instrument: 'Each reading beside the display, range and calibration of the instrument that it names.',
+  photos: 'When each photo was taken, beside its visit; and its picture, beside those of other houses.',
+};
+
+/** What a quality manager can look at to know more. */
+export const nextWords: Record<SignalFindingSummary['signal'], string> = {
+  agreement:
+    'Measure one or two of these houses again; an honest second reading differs from the installer’s figure.',
+  belonging: 'Measure one or two of these houses again, and look in their files for photos of the displays.',
+  'last-digits': 'Look whether photos of the displays show the digits that were written.',
+  repeats: 'Lay the two files beside each other: photos, times, instruments.',
+  bunching: 'Look at the photos of results that pass narrowly, and measure a few of them again.',
+  spread: 'Measure one or two of these houses again, and look whether the times leave room for the tests.',
+  pace: 'Compare the times of the readings with those of photos and of the booking.',
+  instrument: 'Check the instrument’s record first; then ask which instrument was used.',
+  photos: 'Open the photos of both houses beside each other.',
+};
+
 export const stateWords: Record<SignalFindingSummary['state'], string> = {
   open: 'Open',
   ordered: 'Followed up',
