@@ -40,10 +40,10 @@ async function handIn(lot: string): Promise<string> {
   return house.id;
 }
 
-/** A file from earlier in the year. */
-async function earlierFile(lot: string): Promise<void> {
+/** A file from earlier in the year: of that day of January. */
+async function earlierFile(lot: string, day: number): Promise<void> {
   const { id: houseId } = await newHouse(lot, 'in_review');
-  const startsAt = new Date(Date.UTC(new Date().getUTCFullYear(), 0, 5, 18));
+  const startsAt = new Date(Date.UTC(new Date().getUTCFullYear(), 0, day, 18));
   const endsAt = new Date(startsAt.getTime() + 36e5);
   const visit = { houseId, raterId: t.company.users.rater.id, kind: 'final' as const, startsAt, endsAt };
   await inside((db) => db.visit.create({ data: { ...visit, state: 'submitted', submittedAt: endsAt } }));
@@ -57,8 +57,8 @@ const open = async (about: object) => {
 };
 
 it('orders what a new file makes due in the transaction that makes it one', async () => {
-  await earlierFile('first');
-  await earlierFile('second');
+  await earlierFile('first', 5);
+  await earlierFile('second', 6);
   const { rater: his } = t.company.users;
   id = await open({ subject: 'rater', raterId: his.id, cause: 'Skipped rooms', raisedFieldShare: 1 });
   const { id: builderId } = t.company.builder;

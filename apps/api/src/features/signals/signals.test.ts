@@ -200,7 +200,7 @@ describe('a look at the readings', () => {
   it('tells of each rater’s bias and each instrument’s drift what a second way of working it out does', async () => {
     const { items } = (await quality.get('/signal-runs')).json<{ items: SignalRun[] }>();
     const { raterBias, instrumentDrift } = items[0]!.result!;
-    const period = { from: '2026-01-01', to: '2026-12-31', timezone: 'America/Chicago' };
+    const period = { from: '2026-01-01', to: '2026-12-31', timezone: 'US/Central' };
     const second = await secondWay(test.urls.ownerUrl, period);
     expect(raterBias).toHaveLength(second.raters.size);
     for (const row of raterBias) {
