@@ -8,7 +8,7 @@ import { record } from '../../kernel/records/events.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { reassess } from '../assessment/index.ts';
 import { settleFailedItems } from '../failed-items/index.ts';
-import { orderForNewFile } from '../quality/index.ts';
+import { orderForNewFile } from '../second-looks/index.ts';
 import { followVisit, presentVisit, type VisitRow } from '../visits/index.ts';
 import { heldVisit, mustBeOpen, mustBeOwn } from './own-visit.ts';
 import { inScope } from './scope.ts';

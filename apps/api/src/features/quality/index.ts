@@ -10,8 +10,7 @@ import { takeReviews } from './file-reviews/take.ts';
 
 export { heldRaters, refuseHeldRater } from '../booking-rules/index.ts';
 export { orderRetests } from '../retests/index.ts';
-export { orderForNewFile } from './corrective/raised.ts';
-export { orderFileReviews } from './file-reviews/order.ts';
+export { orderFileReviews } from '../second-looks/index.ts';
 
 /** The quality manager's desk: files looked at a second time, what is done about what was found, and who is held. */
 export async function qualityFeature(app: FastifyInstance): Promise<void> {

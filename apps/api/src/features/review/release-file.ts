@@ -7,7 +7,7 @@ import { queueMail } from '../../kernel/records/mail.ts';
 import { moveStage } from '../../kernel/records/stage.ts';
 import { software } from '../../kernel/versions/software.ts';
 import { lockHouse, refuseSealed } from '../houses/index.ts';
-import { orderForNewFile } from '../quality/index.ts';
+import { orderForNewFile } from '../second-looks/index.ts';
 import { fileParts } from './file-parts.ts';
 import { differencesOf, holdingOf } from './holding.ts';
 import { refuseOwnWork } from './policy.ts';

@@ -7,10 +7,10 @@ import { AppError, found, invalid } from '../../../kernel/problems/app-error.ts'
 import { record } from '../../../kernel/records/events.ts';
 import { given } from '../../../kernel/records/given.ts';
 import { pageAnswer, pageWindow } from '../../../kernel/records/page.ts';
+import { orderRaised } from '../../second-looks/index.ts';
 import { today } from '../file-reviews/held-review.ts';
 import { liftHoldsOf } from './clean-files.ts';
 import { placeHold } from './holds.ts';
-import { orderRaised } from './raised.ts';
 import { actionParts, presentSummary, showAction } from './present.ts';
 
 /** An action, kept from being changed by anybody else until this transaction ends. */

@@ -7,11 +7,11 @@ import { implementInTransaction } from '../../../kernel/http/implement.ts';
 import { AppError, found } from '../../../kernel/problems/app-error.ts';
 import { pageAnswer, pageWindow } from '../../../kernel/records/page.ts';
 import { isOwnWork } from '../../review/index.ts';
+import { orderFileReviews } from '../../second-looks/index.ts';
 import { automaticFindings } from './automatic.ts';
 import { checklistFor } from './checklists.ts';
 import { readFile, stepsOf } from './file.ts';
 import { today } from './held-review.ts';
-import { orderFileReviews } from './order.ts';
 import { findingParts, presentFinding, presentSummary, summaryParts } from './present.ts';
 import { listFindings } from './list-findings.ts';
 

@@ -1,11 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import type { Prisma, QualitySource } from '@countercheck/prisma';
-import type { Actor } from '../../../kernel/actor.ts';
-import type { Db } from '../../../kernel/database/database.ts';
-import { AppError } from '../../../kernel/problems/app-error.ts';
-import { record, type EventEntry } from '../../../kernel/records/events.ts';
-import { firstRaters } from '../../booking-rules/index.ts';
-import type { Ordered } from '../../retests/index.ts';
+import type { Actor } from '../../kernel/actor.ts';
+import type { Db } from '../../kernel/database/database.ts';
+import { AppError } from '../../kernel/problems/app-error.ts';
+import { record, type EventEntry } from '../../kernel/records/events.ts';
+import { firstRaters } from '../booking-rules/index.ts';
+import type { Ordered } from '../retests/index.ts';
 
 export interface FileReviewOrder {
   houseId: string;

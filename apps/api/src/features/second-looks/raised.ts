@@ -1,11 +1,11 @@
 import { owed, shareInForce } from '@countercheck/sampling';
 import type { CorrectiveAction } from '@countercheck/prisma';
-import { system, type Actor } from '../../../kernel/actor.ts';
-import type { Db } from '../../../kernel/database/database.ts';
-import { companyOptions, dayAt, isoDate } from '../../assessment/index.ts';
-import { filesOf, sharesInForce } from '../../population/index.ts';
-import { orderRetests } from '../../retests/index.ts';
-import { orderFileReviews } from '../file-reviews/order.ts';
+import { system, type Actor } from '../../kernel/actor.ts';
+import type { Db } from '../../kernel/database/database.ts';
+import { companyOptions, dayAt, isoDate } from '../assessment/index.ts';
+import { filesOf, sharesInForce } from '../population/index.ts';
+import { orderRetests } from '../retests/index.ts';
+import { orderFileReviews } from './order-file-reviews.ts';
 
 /**
  * Orders what the raised shares of an open action need: of the files of this year so many that, with those that were
