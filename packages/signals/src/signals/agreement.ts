@@ -1,6 +1,12 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { leaningsOf, type Off } from '../comparison/leanings.ts';
-import { closeness, spreadsByItem as spreadsOf, type Peers, type Scaled } from '../comparison/scales.ts';
+import {
+  closeness,
+  groupByItem,
+  spreadsByItem as spreadsOf,
+  type Peers,
+  type Scaled,
+} from '../comparison/scales.ts';
 import type { Figure } from '../figures.ts';
 import { binomialAtLeast, chisquareBelow } from '../statistics/tails.ts';
 import { mostHouses, tooLittle, type Outcome } from './finding.ts';
@@ -74,6 +80,24 @@ export function differences(figures: readonly Figure[]): Scaled[] {
   });
 }
 
+/**
+ * How far readings of an item usually spread at the installers that this rater comes to: as far as the others' do less
+ * what each installer's figures are off by, and as far as that differs among his own. Who comes to one installer only
+ * has none of the second; who copies is held against all of it.
+ */
+function usualSpreads(values: readonly Scaled[], peers: Peers, leaning: Leaning): Map<string, number> {
+  return new Map(
+    [...groupByItem(values)].flatMap(([item, group]): [string, number][] => {
+      const within = peers.spreadOf(item);
+      if (within === null) return [];
+      const leanings = group.map(({ figure: { installerId } }) => leaning(item, installerId));
+      const mean = leanings.reduce((sum, each) => sum + each, 0) / leanings.length;
+      const among = leanings.reduce((sum, each) => sum + (each - mean) ** 2, 0) / leanings.length;
+      return [[item, Math.sqrt(within ** 2 + among)]];
+    }),
+  );
+}
+
 /** Two instruments of the stated accuracy, one the installer's: relative standard uncertainty of their difference. */
 function twoInstruments(group: readonly Scaled[]): number {
   const known = group.flatMap(({ figure: { value, uncertainty } }) =>
@@ -107,8 +131,9 @@ function histogram(
  * Null hypothesis: within each item, ln(reading ÷ reported) spreads at least 0.6 times as much as in the readings
  * of the other raters (the median of their robust spreads), and that usual spread is taken as no less than 0.4
  * times the combined standard uncertainty of two instruments of the stated accuracy. The rater's own median is
- * taken out first: an instrument that reads high by a constant share is no sign of anything. So is how far readings
- * usually lie from what an installer reports, or whoever comes to one installer only would seem to agree too well.
+ * taken out first: an instrument that reads high by a constant share is no sign of anything. What the installers'
+ * figures are off by for good widens what is usual only as far as he comes to several of them, or whoever comes to one
+ * would seem to agree too well.
  * Two statistics, since some raters copy everywhere and some only where they are in a hurry: the sum of squared
  * deviations in units of that least spread, each capped at three units, and how many deviate by less than half a
  * unit. p-value: twice the smaller (Bonferroni) of the lower tail of chi-square with (numbers − items) degrees of
@@ -119,17 +144,14 @@ function histogram(
  * Fewer than 20 comparisons, or neither peers nor accuracy known: no p-value. Never throws.
  */
 export function agreement(figures: readonly Figure[], peers: Peers, leaning: Leaning): Outcome {
-  const plain = differences(figures);
-  const values = plain.map((each) => ({
-    ...each,
-    value: each.value - leaning(each.item, each.figure.installerId),
-  }));
+  const values = differences(figures);
+  const usual = usualSpreads(values, peers, leaning);
   const unit = (item: string, group: readonly Scaled[]) =>
-    shareOfPeers * Math.max(peers.spreadOf(item) ?? 0, shareOfInstruments * twoInstruments(group));
+    shareOfPeers * Math.max(usual.get(item) ?? 0, shareOfInstruments * twoInstruments(group));
   const { sum, freedom, deviations } = closeness(values, unit);
   if (freedom < least) return tooLittle('agreement', values.length);
   const nearby = deviations.filter(({ inUnits }) => inUnits < close).length;
-  const near = plain
+  const near = values
     .map(({ figure, value }) => ({ figure, off: Math.abs(Math.expm1(value)) }))
     .sort((a, b) => a.off - b.off);
   const within = near.filter(({ off }) => off <= 0.01).length;
@@ -147,7 +169,7 @@ export function agreement(figures: readonly Figure[], peers: Peers, leaning: Lea
       xLabel: 'Difference from the own median, %',
       yLabel: 'Readings',
       columns: ['Difference from the own median, %', 'Found', 'Other raters, as many readings'],
-      rows: histogram(deviations, (item) => peers.spreadOf(item)),
+      rows: histogram(deviations, (item) => usual.get(item) ?? null),
     },
   };
 }
