@@ -4,7 +4,7 @@ import { withClient } from '@countercheck/host/database';
  * Bias of raters and drift of instruments worked out a second time, by other code on rows as the database has them:
  * for tests that hold what the pages show against it. Nothing of the packages is used.
  */
-export interface SecondWay {
+interface SecondWay {
   raters: Map<string, { readings: number; houses: number; mean: number; estimate: number; error: number }>;
   instruments: Map<string, { houses: number; change: number; p: number }>;
 }

@@ -84,7 +84,7 @@ export function houseMeans<T extends { houseId: string; at: number; residual: nu
 }
 
 /** A rater or an instrument beside the others. */
-export interface Bias extends Shrunk {
+interface Bias extends Shrunk {
   /** readings behind it; `n` are their houses */
   readings: number;
 }

@@ -23,7 +23,7 @@ const close = 0.5;
 const closeChance = 0.3829249225480262;
 
 /** How far readings usually lie from what an installer reports of an item, beyond what is usual with all. */
-export type Leaning = (item: string, installerId: string | null) => number;
+type Leaning = (item: string, installerId: string | null) => number;
 
 /** Readings beside reported figures, over all raters: what is usual. They are added rater by rater. */
 export interface Usually {
