@@ -7,6 +7,7 @@ import { record, type EventEntry } from '../../kernel/records/events.ts';
 import { assessHouse } from './assess-house.ts';
 import { keepFacts } from './facts.ts';
 import { loadHouseFiles } from './load-file.ts';
+import { keepRequestEffort } from './request-effort.ts';
 import { compiledRuleSet } from './rule-set.ts';
 import { asStored, verdictChanges, verdictKey, type VerdictChange } from './stored-verdicts.ts';
 
@@ -82,6 +83,7 @@ export async function reassess(
     const { stage } = await db.house.findUniqueOrThrow({ where: { id: houseId }, select: { stage: true } });
     if (stage === 'released') return scorecard;
     await keepFacts(db, houseId, file);
+    await keepRequestEffort(db, actor, requestId, { houseId, scorecard, file });
     const stored = await db.itemResult.findMany({ where: { houseId } });
     const changes = verdictChanges(stored, scorecard.verdicts);
     if (changes.length === 0) return scorecard;

@@ -4,6 +4,7 @@ import type { BoardVisit, VisitRequest, VisitWarning } from '@countercheck/contr
 import { addHouse } from '../../../../../tests/support/fixture.ts';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
 import { system } from '../../kernel/actor.ts';
+import { openVisitRequest } from '../visits/index.ts';
 import { hashToken } from '../../kernel/secrets/tokens.ts';
 
 let service: TestApp;
@@ -69,6 +70,45 @@ describe('a request', () => {
     expect(wrong.json().fields[0].path).toBe('deadlineOn');
     const changed = await office.patch(`/visit-requests/${asked.id}`, { access: 'key', accessNote: 'Box 4' });
     expect(changed.json()).toMatchObject({ access: 'key', deadlineOn: day(4), minutes: asked.minutes });
+  });
+
+  it('follows the house until somebody sets the minutes', async () => {
+    const { id } = await house();
+    const asked = await ask(id);
+    const { updatedAt, systems, rooms, appliances } = (await office.get(`/houses/${id}`)).json();
+    const change = async (body: object, expectedUpdatedAt: string) => {
+      const answer = await office.patch(`/houses/${id}`, { expectedUpdatedAt, ...body });
+      expect(answer.statusCode, answer.body).toBe(200);
+      return answer.json<{ updatedAt: string }>().updatedAt;
+    };
+    const more = [1, 2, 3].map((number) => ({ label: `Bath ${number + 10}`, kind: 'bath' }));
+    const larger = { parts: { systems, rooms: [...rooms, ...more], appliances } };
+    const then = await change(larger, updatedAt);
+    const grown = await requestOf(asked.id);
+    expect(grown.minutes).toBeGreaterThan(asked.minutes);
+    await office.patch(`/visit-requests/${asked.id}`, { minutes: 345 });
+    await change({ parts: { systems, rooms, appliances } }, then);
+    expect((await requestOf(asked.id)).minutes).toBe(345);
+  });
+
+  it('to look again knows how the rater got in before', async () => {
+    const { id: houseId } = await house();
+    const first = await ask(houseId, {
+      access: 'key',
+      accessNote: 'Lock box 7',
+      openFrom: '08:00',
+      openTo: '15:00',
+    });
+    const again = await service.app.database.as(system, (db) =>
+      openVisitRequest(db, system, null, { houseId, kind: 'reinspection', source: 'reinspection' }),
+    );
+    expect(again).toMatchObject({
+      access: 'key',
+      accessNote: 'Lock box 7',
+      openFrom: '08:00',
+      openTo: '15:00',
+    });
+    expect(again.id).not.toBe(first.id);
   });
 
   it('is booked by a visit, open again without it, and done with it', async () => {

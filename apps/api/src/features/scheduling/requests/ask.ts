@@ -58,6 +58,8 @@ export function askForVisits(app: FastifyInstance): void {
         data: {
           ...Object.fromEntries(Object.entries(rest).filter(([, value]) => value !== undefined)),
           ...{ earliestOn: earliest, deadlineOn: deadline },
+          minutesGiven:
+            before.minutesGiven || (rest.minutes !== undefined && rest.minutes !== before.minutes),
           deadlineWhy: deadline ? (why ?? 'agreed') : null,
         },
       });

@@ -43,6 +43,24 @@ async function whoseWork(db: Db, houseId: string, kind: VisitKind): Promise<stri
   return (await firstRaters(db, [houseId])).get(houseId) ?? null;
 }
 
+/** How the rater gets in; who comes again is told what was true the last time, until somebody says otherwise. */
+async function gettingIn(db: Db, { houseId, kind, access, accessNote, openFrom, openTo }: VisitRequestOrder) {
+  const again = kind === 'reinspection' || kind === 'quality';
+  const last =
+    again && access === undefined
+      ? await db.visitRequest.findFirst({
+          where: { houseId, kind: { not: 'rough' }, access: { not: null } },
+          orderBy: [{ askedAt: 'desc' }, { id: 'desc' }],
+        })
+      : null;
+  return {
+    access: access ?? last?.access ?? null,
+    accessNote: accessNote ?? last?.accessNote ?? null,
+    openFrom: openFrom ?? last?.openFrom ?? null,
+    openTo: openTo ?? last?.openTo ?? null,
+  };
+}
+
 const dateOrNull = (day: string | null | undefined) => (day ? new Date(day) : null);
 
 /**
@@ -79,10 +97,9 @@ export async function openVisitRequest(
         deadlineOn: dateOrNull(deadlineOn),
         deadlineWhy: deadlineOn ? (order.deadlineWhy ?? 'agreed') : null,
         minutes: order.minutes ?? effort.minutes,
+        minutesGiven: order.minutes !== undefined || order.needs !== undefined,
         needs: { instruments, qualifications },
-        access: order.access ?? null,
-        accessNote: order.accessNote ?? null,
-        ...{ openFrom: order.openFrom ?? null, openTo: order.openTo ?? null },
+        ...(await gettingIn(db, order)),
         avoidRaterId: order.avoidRaterId ?? (await whoseWork(db, houseId, kind)),
         note: order.note ?? null,
         reinspectionRequestId: order.reinspectionRequestId ?? null,
