@@ -1,5 +1,5 @@
 import { system } from '../../kernel/actor.ts';
-import type { Database } from '../../kernel/database/database.ts';
+import type { Database, Db } from '../../kernel/database/database.ts';
 import { newMailLink } from '../../kernel/records/mail-link.ts';
 
 export interface Claimed {
@@ -10,7 +10,15 @@ export interface Claimed {
   attempts: number;
   /** where a contact without an account says which mail it wants */
   choicesUrl: string | null;
+  /** a newer letter tells the same person of the same visit */
+  overtaken: boolean;
 }
+
+type Taken = Omit<Claimed, 'choicesUrl' | 'overtaken'> & {
+  contactId: string | null;
+  uniqueKey: string | null;
+  createdAt: Date;
+};
 
 /** Longer than a mail server may take, shorter than the time after which a dead process's job is tried again. */
 const claimedFor = '120 seconds';
@@ -26,17 +34,27 @@ export async function claimMail(
   publicUrl: string,
 ): Promise<Claimed | 'taken' | undefined> {
   return database.as(system, async (db) => {
-    const [letter] = await db.$queryRaw<(Omit<Claimed, 'choicesUrl'> & { contactId: string | null })[]>`
+    const [letter] = await db.$queryRaw<Taken[]>`
       UPDATE outgoing_mail
       SET attempts = attempts + 1, next_try_at = now() + ${claimedFor}::interval
       WHERE id = ${id}::uuid AND sent_at IS NULL AND next_try_at <= now()
-      RETURNING id, recipient, subject, body, attempts, contact_id AS "contactId"`;
+      RETURNING id, recipient, subject, body, attempts, contact_id AS "contactId",
+        unique_key AS "uniqueKey", created_at AS "createdAt"`;
     if (letter) {
-      const { contactId, ...rest } = letter;
-      return { ...rest, choicesUrl: contactId && (await newMailLink(db, contactId, publicUrl)) };
+      const { contactId, uniqueKey: _, createdAt: __, ...rest } = letter;
+      const choicesUrl = contactId && (await newMailLink(db, contactId, publicUrl));
+      return { ...rest, choicesUrl, overtaken: await isOvertaken(db, letter) };
     }
     return (await db.outgoingMail.count({ where: { id, sentAt: null } })) > 0 ? 'taken' : undefined;
   });
+}
+
+/** Letters about a visit have keys that begin with it: `visit/…/`. */
+async function isOvertaken(db: Db, { recipient, uniqueKey, createdAt }: Taken): Promise<boolean> {
+  const visit = /^visit\/[^/]+\//.exec(uniqueKey ?? '')?.[0];
+  if (visit === undefined) return false;
+  const newer = { recipient, uniqueKey: { startsWith: visit }, createdAt: { gt: createdAt } };
+  return (await db.outgoingMail.count({ where: newer })) > 0;
 }
 
 /** Once it is on its way, the secret of a link has nothing more to do in the outbox. */

@@ -124,6 +124,22 @@ it('tries again later when the server refuses', async () => {
   await expect.poll(() => received.length, patience).toBe(1);
 });
 
+it('says of a letter that a newer one about the same visit has overtaken it', async () => {
+  const write = (name: string, visit: string, sequence: number) =>
+    service.app.database.as(system, (db) =>
+      queueMail(db, letter(name, { uniqueKey: `visit/${visit}/${sequence}/visit-moved/${name}` })),
+    );
+  await write('twice-moved', 'one', 1);
+  await write('twice-moved', 'two', 1);
+  await write('twice-moved', 'one', 2);
+  await write('once-moved', 'one', 2);
+  await deliverer();
+  await expect.poll(() => received.length, patience).toBe(4);
+  const overtaken = received.filter(({ text }) => text?.startsWith('This has changed again since'));
+  const [first] = await outbox('twice-moved');
+  expect(overtaken.map(({ messageId }) => messageId)).toEqual([`<${first!.id}@countercheck>`]);
+});
+
 it('carries for a contact a link to what it wants to hear of, which stands nowhere else', async () => {
   const { builder } = service.company;
   const contact = await service.app.database.as(system, (db) =>

@@ -15,6 +15,9 @@ interface Settings {
   publicUrl: string;
 }
 
+/** Before a letter that was late, or was followed at once by another. */
+const overtakenWords = 'This has changed again since: another letter tells how it stands now.\n\n';
+
 const footer = (url: string) => `
 --
 Which mail you get: ${url}
@@ -39,7 +42,7 @@ export function smtpDelivery(database: Database, log: FastifyBaseLogger, setting
           from: settings.from,
           to: letter.recipient,
           subject: letter.subject,
-          text: letter.choicesUrl ? letter.body + footer(letter.choicesUrl) : letter.body,
+          text: `${letter.overtaken ? overtakenWords : ''}${letter.body}${letter.choicesUrl ? footer(letter.choicesUrl) : ''}`,
           // RFC 2369. The page behind it changes nothing by being opened, so that a programme that looks at links may.
           ...(letter.choicesUrl ? { list: { unsubscribe: letter.choicesUrl } } : {}),
           messageId: `<${letter.id}@countercheck>`,
