@@ -586,6 +586,12 @@ describe('the routing service', () => {
     expect((await admin.put('/planning-settings', body)).json()).toMatchObject({
       ...{ code: 'invalid-input', fields: [{ path: 'routingUrl' }] },
     });
+    // What a cloud tells its machines about themselves is not asked, however the address is written.
+    for (const host of ['169.254.169.254', '2852039166', '[::ffff:a9fe:a9fe]', '[fe80::1]', '0.0.0.0'])
+      expect(
+        (await admin.put('/planning-settings', { ...settings, routingUrl: `http://${host}/x` })).json(),
+        host,
+      ).toMatchObject({ fields: [{ path: 'routingUrl', message: expect.stringMatching(/leads to/) }] });
     expect((await office.put('/planning-settings', settings)).json()).toMatchObject({ code: 'not-allowed' });
     expect((await office.get('/planning-settings')).json()).toEqual({ ...settings, routingUrl: null });
   });

@@ -6,6 +6,7 @@ import {
   travelFromCoordinates,
   type TravelTable,
 } from '@countercheck/planning';
+import { outOfBounds } from './routing-address.ts';
 
 const timeoutMs = 10_000;
 const mostBytes = 30_000_000;
@@ -45,6 +46,8 @@ export async function travelBetween(
   };
   if (routingUrl === null || places.length === 0) return { table: assumed, source };
   try {
+    const wrong = await outOfBounds(routingUrl);
+    if (wrong) throw new Error(wrong);
     const table = await askService(routingUrl, places, assumed, signal);
     return { table, source: { ...source, service: true } };
   } catch (error) {

@@ -39,6 +39,8 @@ export async function orderRetests(
   orders: readonly RetestOrder[],
 ): Promise<Ordered[]> {
   const houseIds = orders.map(({ houseId }) => houseId);
+  // Two who order for one house at the same moment come one after the other; the second finds the order standing.
+  await db.$queryRaw`SELECT id FROM houses WHERE id = ANY(${houseIds}::uuid[]) ORDER BY id FOR UPDATE`;
   const raters = await firstRaters(db, houseIds);
   const standing = await db.retest.findMany({
     where: { houseId: { in: houseIds }, state: { in: ['ordered', 'booked'] } },

@@ -3,6 +3,7 @@ import type { ItemVerdict, Scorecard } from '@countercheck/rules';
 import type { Db } from '../../kernel/database/database.ts';
 import type { FieldProblem } from '../../kernel/problems/app-error.ts';
 import { verdictKey, type AssessedHouse } from '../assessment/index.ts';
+import { readingsAgainstLog } from './against-log.ts';
 
 export interface Difference {
   item: string;
@@ -57,7 +58,7 @@ export async function holdingOf(
   differences: readonly Difference[],
 ): Promise<FieldProblem[]> {
   const houseId = house.id;
-  const holding = verdictsHolding(scorecard);
+  const holding = [...verdictsHolding(scorecard), ...(await readingsAgainstLog(db, houseId))];
   // A bedroom that the file forgot would otherwise never be missed.
   for (const message of fileProblems(file)) holding.push({ path: 'house', message });
   if (scorecard.verdicts.length === 0) holding.push({ path: 'verdicts', message: 'Nothing was verified.' });

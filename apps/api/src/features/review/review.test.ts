@@ -69,11 +69,16 @@ describe('what holds a release', () => {
   });
 
   it('a failed item that is open, and verdicts that wait, safety among them', async () => {
-    const dates = (dueOn: string) => ({
-      where: { instrument: { kind: { in: ['ambient-co-monitor', 'combustion-analyzer'] } } },
-      data: { dueOn: new Date(dueOn) },
-    });
-    await inside((db) => db.instrumentCalibration.updateMany(dates('2026-03-01')));
+    // No calibration is changed; one that ended earlier is recorded after it, and then a good one.
+    const kind = { in: ['ambient-co-monitor', 'combustion-analyzer'] };
+    const calibrate = (calibratedOn: string, dueOn: string) =>
+      inside(async (db) => {
+        for (const { id } of await db.instrument.findMany({ where: { kind } }))
+          await db.instrumentCalibration.create({
+            data: { instrumentId: id, calibratedOn: new Date(calibratedOn), dueOn: new Date(dueOn) },
+          });
+      });
+    await calibrate('2026-02-02', '2026-03-01');
     const row = await inside((db) =>
       db.failedItem.create({
         data: {
@@ -89,7 +94,7 @@ describe('what holds a release', () => {
     expect(holding.join('\n')).toContain('Bath exhaust, Bath 1 is still open');
     expect((await release()).json()).toMatchObject({ code: 'not-releasable' });
     await inside((db) => db.failedItem.update({ where: { id: row.id }, data: { state: 'closed' } }));
-    await inside((db) => db.instrumentCalibration.updateMany(dates('2027-02-01')));
+    await calibrate('2026-02-03', '2027-02-01');
     expect((await file()).holding).toEqual([]);
   });
 
@@ -107,6 +112,30 @@ describe('what holds a release', () => {
     expect((await own.post(`/houses/${house.id}/return`, { findings })).json()).toMatchObject({
       code: 'own-work',
     });
+  });
+
+  it('a reading that is not what the log says was recorded', async () => {
+    const client = new pg.Client({ connectionString: test.urls.ownerUrl });
+    await client.connect();
+    const change = async (from: string, to: string) => {
+      await client.query('ALTER TABLE readings DISABLE TRIGGER USER');
+      const { rowCount } = await client.query(
+        `UPDATE readings SET raw = replace(raw::text, $2, $3)::jsonb WHERE house_id = $1 AND test = 'supply-static'`,
+        [house.id, from, to],
+      );
+      await client.query('ALTER TABLE readings ENABLE TRIGGER USER');
+      expect(rowCount).toBe(1);
+    };
+    try {
+      await change('0.092', '0.091');
+      const { holding } = await file();
+      expect(holding).toEqual([expect.stringMatching(/not what the event log says/)]);
+      expect((await release()).json()).toMatchObject({ code: 'not-releasable' });
+      await change('0.091', '0.092');
+      expect((await file()).holding).toEqual([]);
+    } finally {
+      await client.end();
+    }
   });
 
   it('the role: only quality managers release, and nobody outside reads the file', async () => {

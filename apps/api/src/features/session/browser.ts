@@ -1,5 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { SessionKeeper } from './lucia.ts';
+import type { ProvedUser } from './store.ts';
 
 /** What ties a browser to its session: one cookie. */
 export const tokenOf = (request: FastifyRequest, keeper: SessionKeeper): string | undefined =>
@@ -10,12 +11,12 @@ export async function openInBrowser(
   keeper: SessionKeeper,
   request: FastifyRequest,
   reply: FastifyReply,
-  userId: string,
+  user: ProvedUser,
   secondFactorPassed: boolean,
 ): Promise<void> {
   const old = tokenOf(request, keeper);
   if (old) await keeper.end(old);
-  const token = await keeper.open(userId, secondFactorPassed, request.headers['user-agent']);
+  const token = await keeper.open(user, secondFactorPassed, request.headers['user-agent']);
   void reply.setCookie(keeper.cookieName, token, keeper.cookie(token));
 }
 

@@ -1,10 +1,11 @@
 import { Lucia, TimeSpan, type Adapter } from 'lucia';
 import { newToken } from '../../kernel/secrets/tokens.ts';
-import { lifetimes, type SessionStore, type SessionUser } from './store.ts';
+import { lifetimes, type Proved, type ProvedUser, type SessionStore, type SessionUser } from './store.ts';
 
 interface SessionAttributes {
   secondFactorPassed: boolean;
   userAgent: string | null;
+  proved: Proved | null;
 }
 
 declare module 'lucia' {
@@ -23,14 +24,14 @@ function adapter(store: SessionStore): Adapter {
       const row = await store.find(token);
       if (!row) return [null, null];
       const { userId, expiresAt, secondFactorPassed, ...account } = row;
-      const attributes = { secondFactorPassed, userAgent: null };
+      const attributes = { secondFactorPassed, userAgent: null, proved: null };
       return [
         { id: token, userId, expiresAt, attributes },
         { id: userId, attributes: { account } },
       ];
     },
-    setSession: ({ id, userId, expiresAt, attributes: { secondFactorPassed, userAgent } }) =>
-      store.put(id, { userId, expiresAt, secondFactorPassed }, userAgent),
+    setSession: ({ id, userId, expiresAt, attributes: { secondFactorPassed, userAgent, proved } }) =>
+      store.put(id, { userId, expiresAt, secondFactorPassed }, userAgent, proved),
     updateSessionExpiration: store.prolong,
     deleteSession: store.end,
     deleteUserSessions: store.endAllOf,
@@ -54,9 +55,15 @@ export function sessionKeeper(store: SessionStore, secure: boolean) {
   });
   return {
     cookieName: lucia.sessionCookieName,
-    async open(userId: string, secondFactorPassed: boolean, userAgent: string | undefined): Promise<string> {
-      const attributes = { secondFactorPassed, userAgent: userAgent?.slice(0, 300) ?? null };
-      return (await lucia.createSession(userId, attributes, { sessionId: newToken() })).id;
+    async open(
+      user: ProvedUser,
+      secondFactorPassed: boolean,
+      userAgent: string | undefined,
+    ): Promise<string> {
+      const { id, passwordHash, totpConfirmedAt } = user;
+      const proved = { passwordHash, totpConfirmedAt };
+      const attributes = { secondFactorPassed, userAgent: userAgent?.slice(0, 300) ?? null, proved };
+      return (await lucia.createSession(id, attributes, { sessionId: newToken() })).id;
     },
     async read(token: string): Promise<{ user: SessionUser; secondFactorPassed: boolean } | undefined> {
       const { session, user } = await lucia.validateSession(token);

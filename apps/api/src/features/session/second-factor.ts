@@ -50,7 +50,7 @@ export function secondFactor(app: FastifyInstance, keeper: SessionKeeper, box: S
       );
       throw error;
     }
-    await openInBrowser(keeper, request, reply, user.id, true);
+    await openInBrowser(keeper, request, reply, user, true);
     return welcome(app, user.id, request.id);
   });
 }

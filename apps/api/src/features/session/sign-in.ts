@@ -29,7 +29,7 @@ export function signIn(app: FastifyInstance, keeper: SessionKeeper): void {
     }
     await forgiveAttempts(database, limits);
     const complete = user.totpConfirmedAt === null;
-    await openInBrowser(keeper, request, reply, user.id, complete);
+    await openInBrowser(keeper, request, reply, user, complete);
     if (!complete) return { next: 'second-factor' as const, me: null };
     return { next: 'signed-in' as const, me: await welcome(app, user.id, request.id) };
   });

@@ -1,6 +1,8 @@
 import type { Role } from '@countercheck/contracts';
+import type { User } from '@countercheck/prisma';
 import { system } from '../../kernel/actor.ts';
 import type { Database, Db } from '../../kernel/database/database.ts';
+import { AppError } from '../../kernel/problems/app-error.ts';
 import { hashToken } from '../../kernel/secrets/tokens.ts';
 
 export const lifetimes = { idleHours: 12, absoluteDays: 7, pendingMinutes: 10 };
@@ -17,6 +19,10 @@ export interface StoredSession {
   expiresAt: Date;
   secondFactorPassed: boolean;
 }
+
+/** The password and the authenticator that somebody has just shown to be his. */
+export type Proved = Pick<User, 'passwordHash' | 'totpConfirmedAt'>;
+export type ProvedUser = Proved & Pick<User, 'id'>;
 
 interface Row extends SessionUser, StoredSession {}
 
@@ -38,8 +44,10 @@ export function sessionStore(database: Database) {
       );
       return rows[0];
     },
-    put: (token: string, session: StoredSession, userAgent: string | null) =>
+    /** `proved` is what the sign-in rested on; when it is no longer so, no session comes of it. */
+    put: (token: string, session: StoredSession, userAgent: string | null, proved: Proved | null = null) =>
       work(async (db) => {
+        if (proved) await refuseOutdated(db, session.userId, proved);
         const now = Date.now();
         const id = hashToken(token);
         const pending = new Date(now + lifetimes.pendingMinutes * 60_000);
@@ -73,6 +81,17 @@ export function sessionStore(database: Database) {
         });
       }),
   };
+}
+
+/** The row is held, so that whoever changes it ends this session with the others, or is waited for. */
+async function refuseOutdated(db: Db, userId: string, proved: Proved): Promise<void> {
+  await db.$queryRaw`SELECT id FROM users WHERE id = ${userId}::uuid FOR SHARE`;
+  const now = await db.user.findUniqueOrThrow({ where: { id: userId } });
+  const same =
+    now.active &&
+    now.passwordHash === proved.passwordHash &&
+    now.totpConfirmedAt?.getTime() === proved.totpConfirmedAt?.getTime();
+  if (!same) throw new AppError('wrong-credentials');
 }
 
 export type SessionStore = ReturnType<typeof sessionStore>;

@@ -93,6 +93,15 @@ it('knows what row-level security and missing grants refuse', async () => {
   expect(await fault((db) => db.$executeRaw`DELETE FROM houses`)).toEqual(refused);
 });
 
+it('knows that there is no room: the disk is full, or the memory', async () => {
+  for (const state of ['53100', '53200'])
+    expect(
+      await fault((db) =>
+        db.$executeRawUnsafe(`DO $$ BEGIN RAISE EXCEPTION 'no room' USING ERRCODE = '${state}'; END $$`),
+      ),
+    ).toEqual({ state, problem: 'database-unavailable' });
+});
+
 it('knows two transactions that wait for each other', async () => {
   const [one, two] = [service.company.builder.id, service.company.otherBuilder.id];
   let arrived = 0;

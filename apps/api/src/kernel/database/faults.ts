@@ -15,7 +15,7 @@ interface Wrapped {
 interface Fault {
   /** PostgreSQL's own code, when it was the server that refused */
   code: string | undefined;
-  /** true when there was no server to refuse anything, or it is going away */
+  /** true when there was no server to refuse anything, or it is going away, or has no room: class 53, a full disk too */
   away: boolean;
   /** every message and constraint on the way, for telling one constraint from another */
   text: string;
@@ -59,7 +59,7 @@ function look(error: unknown): Fault {
   visit(error);
   fault.code ??= guess;
   fault.away ||=
-    fault.code === undefined ? unreachableText.test(fault.text) : /^(08|57P|53300)/.test(fault.code);
+    fault.code === undefined ? unreachableText.test(fault.text) : /^(08|57P|53)/.test(fault.code);
   return fault;
 }
 
