@@ -254,6 +254,15 @@ describe('figures', () => {
     expect((await form(token)).submissions).toEqual([]);
   });
 
+  test('of a released house take no change, even where no reading was held against them', async () => {
+    const house = await newHouse();
+    const { token } = await sendLink(house.id);
+    const figures = figuresFor(await form(token));
+    expect((await sign(token, figures)).statusCode).toBe(201);
+    await owner(`UPDATE houses SET stage = 'released' WHERE id = $1`, [house.id]);
+    expect((await sign(token, figures, 1)).json()).toMatchObject({ code: 'figures-frozen' });
+  });
+
   test('are frozen once, and then stay as they were signed', async () => {
     const house = await newHouse();
     const { token } = await sendLink(house.id);

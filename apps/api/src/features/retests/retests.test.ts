@@ -8,7 +8,9 @@ import {
 } from '@countercheck/contracts';
 import { withClient } from '@countercheck/host/database';
 import { startApp, type Client, type TestApp } from '../../../../../tests/support/app.ts';
+import { addHouse } from '../../../../../tests/support/fixture.ts';
 import { bookVisit, good, partsOf, readingOf, signFigures } from '../../../../../tests/support/house-life.ts';
+import { system } from '../../kernel/actor.ts';
 
 let t: TestApp;
 let office: Client;
@@ -220,5 +222,22 @@ describe('a re-test', () => {
     expect((await quality.post(`/visits/${visitId}/reopening`, { reason: 'x' })).json().code).toBe(
       'conflict',
     );
+  });
+
+  test('goes to nobody who came for the first measurement, even if he read nothing', async () => {
+    const house = await t.app.database.as(system, (db) =>
+      addHouse(db, t.company.ruleSet.id, t.company.builder, { lot: '88' }),
+    );
+    await signFigures(t, house);
+    const came = await bookVisit(t, house.id, { rater: 'otherRater' });
+    expect((await second.post(`/visits/${came}/not-ready`, { cause: 'No power' })).statusCode).toBe(200);
+    const first = await bookVisit(t, house.id);
+    const { manometer } = t.company.instruments;
+    const supply = readingOf('supply-static', partsOf(house).system, manometer.id, good['supply-static']);
+    expect((await rater.post(`/visits/${first}/readings`, supply)).statusCode).toBe(201);
+    expect((await rater.post(`/visits/${first}/submission`, { acceptWaiting: true })).statusCode).toBe(200);
+    const order = { houseId: house.id, dueOn: '2026-12-20', reason: 'Agrees too well' };
+    expect((await quality.post('/retests', order)).statusCode).toBe(201);
+    expect((await book({ houseId: house.id })).json()).toMatchObject({ code: 'second-rater-needed' });
   });
 });
