@@ -26,7 +26,7 @@ export function showRuleSets(app: FastifyInstance): void {
   implementInTransaction(app, routes.service.ruleSets, async ({ db }) => {
     const rows = await db.ruleSet.findMany({
       ...summary,
-      orderBy: [{ key: 'asc' }, { publishedAt: 'desc' }],
+      orderBy: [{ key: 'asc' }, { publishedAt: 'desc' }, { version: 'desc' }],
     });
     return rows.map(present);
   });
