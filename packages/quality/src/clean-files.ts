@@ -4,15 +4,17 @@ export interface FinishedReview {
   outcome: 'clean' | 'findings';
 }
 
+const notClean = ({ outcome }: FinishedReview) => (outcome === 'clean' ? 0 : 1);
+
 /**
  * Clean files in a row since an action began, newest back to the first that was not clean: a finding begins the
- * count anew. Reviews finished before `since` do not count. A count; never throws. Common practice, no published
+ * count anew, also one of the same instant. Reviews finished before `since` do not count. A count; never throws. Common practice, no published
  * source.
  */
 export function cleanInARow(reviews: readonly FinishedReview[], since: Date): number {
   const counted = reviews
     .filter(({ doneAt }) => doneAt.getTime() >= since.getTime())
-    .sort((a, b) => b.doneAt.getTime() - a.doneAt.getTime());
+    .sort((a, b) => b.doneAt.getTime() - a.doneAt.getTime() || notClean(b) - notClean(a));
   const broken = counted.findIndex(({ outcome }) => outcome !== 'clean');
   return broken === -1 ? counted.length : broken;
 }

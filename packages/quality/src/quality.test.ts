@@ -115,6 +115,8 @@ describe('clean files in a row', () => {
     expect(cleanInARow([at(11), at(12, 'findings'), at(13), at(14)], since)).toBe(2);
     expect(cleanInARow([at(14), at(11), at(15, 'findings')], since)).toBe(0);
     expect(cleanInARow([at(9, 'findings'), at(11)], since)).toBe(1);
+    // Two of one instant: nobody knows which was first, and the finding counts.
+    expect(cleanInARow([at(12), at(12, 'findings'), at(13)], since)).toBe(1);
   });
 });
 

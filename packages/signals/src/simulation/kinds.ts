@@ -140,7 +140,7 @@ export const kinds: Record<string, Kind> = {
   },
   'pieces-together': {
     words: 'makes up every third house, each number from another of the own earlier houses',
-    blind: 'yes',
+    blind: 'once',
     value: ({ earlier, ...scene }) =>
       earlier.length >= 5 && scene.mood < 1 / 3
         ? earlier[scene.random.below(earlier.length)]!

@@ -38,8 +38,9 @@ export function Comparisons({ run, result }: { run: SignalRun; result: SignalRun
       {instrumentDrift.length > 0 && (
         <Panel title="Instruments over time">
           <p className="soft small">
-            How the readings of each instrument changed over the days, beside its stated accuracy. It proposes
-            a check on the bench; only the bench says what is wrong.
+            How the readings of each instrument changed over the days, beside its stated accuracy. A change
+            that is larger, and that chance brings less than once in a thousand, proposes a check on the
+            bench; only the bench says what is wrong.
           </p>
           <RowsTable
             caption="Instruments over time"
@@ -56,7 +57,10 @@ export function Comparisons({ run, result }: { run: SignalRun; result: SignalRun
               { title: 'Change', figure: true, cell: (row) => signed(row.change) },
               { title: 'Stated accuracy', figure: true, cell: (row) => `${row.accuracy} %` },
               { title: 'By chance', cell: (row) => chanceWords(row.p) },
-              { title: 'Moved since', cell: (row) => (row.since ? <DateText date={row.since} /> : '–') },
+              {
+                title: 'Moved since',
+                cell: (row) => (row.recall && row.since ? <DateText date={row.since} /> : '–'),
+              },
               {
                 title: 'Proposal',
                 cell: (row) =>

@@ -41,7 +41,6 @@ function Sheet({ finding }: { finding: SignalFinding }) {
             ['State', <Tag tone={state === 'open' ? 'brass' : 'plain'}>{stateWords[state]}</Tag>],
             ['Readings by', rater.name],
             [lookedWords[signal], looked],
-            ['Compared', comparedWords[signal]],
             ['Chance of such readings when nothing is wrong', chanceWords(p)],
             ['Allowing for every test of the look', chanceWords(q)],
             [
@@ -57,6 +56,7 @@ function Sheet({ finding }: { finding: SignalFinding }) {
             ['Reason', reason ?? '–'],
           ]}
         />
+        <p>Compared: {comparedWords[signal]}</p>
         <p className="soft small">
           A look makes many tests, and one in so many is unusual by chance alone; the second figure allows for
           that. At most 5 % of what is told of in a look is expected to be nothing.

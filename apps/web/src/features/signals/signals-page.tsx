@@ -129,7 +129,7 @@ export default function SignalsPage() {
   return (
     <Page
       title="Signals"
-      lead="Readings that are more alike, rounder or faster than measuring makes them."
+      lead="Readings that are more alike, rounder, faster or farther from their house than measuring makes them."
       actions={
         <>
           <ButtonLink to="/control-charts" variant="default">
