@@ -2,7 +2,7 @@ import { Checkbox, NumberInput, TextInput } from '@mantine/core';
 import { planning, scheduling, visits, type WeekPlan } from '@countercheck/contracts';
 import { useState } from 'react';
 import { FormBody } from '../../components/feedback/index.ts';
-import { Asked } from '../../components/states/index.ts';
+import { Asked, Empty } from '../../components/states/index.ts';
 import type { BodyOf } from '../../lib/client.ts';
 import { addDays, today, weekStart } from '../../lib/dates.ts';
 import { useContractForm } from '../../lib/forms/index.ts';
@@ -18,7 +18,17 @@ interface PlanFormProps {
 /** Which days, whose, and which requests; or what is booked already, planned again from now on. */
 export function PlanForm(props: PlanFormProps) {
   const raters = useRoute(visits.raters, {});
-  return <Asked query={raters}>{(people) => <Fields {...props} people={people} />}</Asked>;
+  return (
+    <Asked query={raters}>
+      {(people) =>
+        people.length === 0 ? (
+          <Empty title="Nobody works as a rater yet">The administrator adds raters under Users.</Empty>
+        ) : (
+          <Fields {...props} people={people} />
+        )
+      }
+    </Asked>
+  );
 }
 
 function Fields({ onDone, onCancel, people }: PlanFormProps & { people: { id: string; name: string }[] }) {

@@ -145,7 +145,9 @@ export default function BoardPage() {
           {!narrow && open}
           <Asked query={board}>
             {() =>
-              narrow ? (
+              raters.length === 0 ? (
+                <Empty title="Nobody works as a rater yet">The administrator adds raters under Users.</Empty>
+              ) : narrow ? (
                 <DayList
                   {...{ from, day, raters, visits, daysOff, keeper }}
                   onDay={(date) => change({ date })}

@@ -24,6 +24,8 @@ describe('the first free time of a day', () => {
     expect(freeStart(profile, [visit('07:30', '09:00')], '2026-12-14', 60, zone).start).toBe('08:00');
   });
   it('stays within the day', () => {
+    const night = { ...visit('07:45', '23:00'), endsAt: '2026-12-08T01:00:00Z' };
+    expect(free(night).start).toBe('23:45');
     expect(free(visit('08:00', '23:50')).end).toBe(clockAt(24 * 60 - 1));
   });
 });

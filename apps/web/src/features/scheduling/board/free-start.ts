@@ -26,7 +26,8 @@ export function freeStart(
     .filter((each) => clockOf(each.startsAt, zone).date === day)
     .map((each) => ({
       from: minutesOf(clockOf(each.startsAt, zone).time),
-      to: minutesOf(clockOf(each.endsAt, zone).time),
+      // What goes on past midnight fills the rest of its day.
+      to: clockOf(each.endsAt, zone).date === day ? minutesOf(clockOf(each.endsAt, zone).time) : 24 * 60,
     }))
     .toSorted((a, b) => a.from - b.from);
   let start = hours ? minutesOf(hours.from) + wayMinutes : 8 * 60;
