@@ -28,6 +28,7 @@ const visitWarningCodes = [
     'instrument-not-in-calibration',
   ] as const),
   ...(['qualification-missing', 'rater-held', 'own-work', 'outside-hours', 'away'] as const),
+  ...(['booked-already'] as const),
   ...(['before-earliest', 'after-deadline', 'outside-access', 'too-short', 'not-ready'] as const),
 ] as const;
 

@@ -73,6 +73,11 @@ export function MapPanel({ days, unitSystem }: MapPanelProps) {
                 height="10"
                 fill={toneOf(route)}
               />
+            </g>
+          ))}
+          {/* Above all routes, so that none runs over a number. */}
+          {shown.map((day, route) => (
+            <g key={day.rater.id}>
               {day.stops.map((stop, i) => {
                 const [x, y] = marks[firstMark[route]! + i]!;
                 const [trueX, trueY] = frame.at(stop.house);

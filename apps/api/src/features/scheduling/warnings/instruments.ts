@@ -1,6 +1,7 @@
 import type { VisitWarning } from '@countercheck/contracts';
 import { kindsWithoutCalibration } from '@countercheck/measurement';
 import { instrumentsOf, type Surroundings, type WarnedInstrument, type WarnedVisit } from './visit.ts';
+import { dayWords } from './words.ts';
 
 const inCalibration = ({ kind, calibrations }: WarnedInstrument, day: string) =>
   (kindsWithoutCalibration as readonly string[]).includes(kind) ||
@@ -17,7 +18,7 @@ export function aboutInstruments(visit: WarnedVisit, around: Surroundings, day: 
     else if (!fit.some((each) => inCalibration(each, day)))
       found.push({
         code: 'instrument-not-in-calibration',
-        text: `${fit.map(({ label }) => label).join(', ')}: out of calibration on ${day}.`,
+        text: `${fit.map(({ label }) => label).join(', ')}: out of calibration on ${dayWords(day)}.`,
       });
   }
   for (const { id, label } of along) {

@@ -2,6 +2,7 @@ import type { Qualification } from '@countercheck/assessment';
 import type { VisitWarning } from '@countercheck/contracts';
 import { offOn } from '../../booking-rules/index.ts';
 import type { Surroundings, WarnedVisit } from './visit.ts';
+import { dayWords } from './words.ts';
 
 const trained: Record<Qualification, string> = {
   airtightness: 'airtightness of ducts and envelope',
@@ -28,7 +29,7 @@ export function aboutPeople(
   const off = offOn(daysOff, visit.raterId, day);
   if (off) {
     const who = off.raterId === null ? 'Nobody works' : `${profile?.rater.name ?? 'This rater'} is away`;
-    found.push({ code: 'away', text: `${who} on ${day}: ${off.why}` });
+    found.push({ code: 'away', text: `${who} on ${dayWords(day)}: ${off.why}` });
   }
   const missing = (visit.request?.needs.qualifications ?? []).filter(
     (each) => profile && !profile.qualifications.includes(each),

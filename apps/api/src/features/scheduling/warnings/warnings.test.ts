@@ -70,7 +70,7 @@ describe('the doubts about a visit', () => {
     // Two in the morning in UTC is the evening before in the company's zone, and Ann does not work then.
     const late = { startsAt: at('02:00', '2026-12-08'), endsAt: at('03:00', '2026-12-08') };
     const [warning] = visitWarnings(visit(late), around({ timezone: 'US/Central' }));
-    expect(warning?.text).toBe('Ann works from 08:00 to 17:00 on that day.');
+    expect(warning?.text).toBe('Ann works from 8:00 AM to 5:00 PM on that day.');
   });
 
   it('are about the way, which is as long as the circuity and the speed make it', () => {
@@ -98,13 +98,13 @@ describe('the doubts about a visit', () => {
     expect(words(at('08:21'), at('09:30'), {})).toEqual([
       [
         'travel-too-tight',
-        'The way from home takes about 22 min; work begins at 08:00, which leaves 21 min for it.',
+        'The way from home takes about 22 min; work begins at 8:00 AM, which leaves 21 min for it.',
       ],
     ]);
     expect(words(at('15:00'), at('16:39'), {})).toEqual([
       [
         'travel-too-tight',
-        'The way home takes about 22 min; work ends at 17:00, which leaves 21 min for it.',
+        'The way home takes about 22 min; work ends at 5:00 PM, which leaves 21 min for it.',
       ],
     ]);
     // Who starts at the office is asked about the way from there, and nobody where it is not known.
@@ -118,6 +118,19 @@ describe('the doubts about a visit', () => {
       visit({ ...{ id, startsAt: at(from), endsAt: at(to) } });
     expect(words(at('08:10'), at('09:10'), { visits: [other('two', '08:00', '08:05')] })).toEqual([]);
     expect(words(at('07:50'), at('09:00'), {}).map(([code]) => code)).toEqual(['outside-hours']);
+  });
+
+  it('tell of another visit of the rater at that time, which is refused', () => {
+    const other = visit({ id: 'two', address: '2 Far Road', startsAt: at('09:30'), endsAt: at('11:00') });
+    const found = visitWarnings(visit(), around({ visits: [visit(), other] }));
+    expect(found).toEqual([
+      {
+        code: 'booked-already',
+        text: 'The rater is booked then already: 2 Far Road, 9:30 AM to 11:00 AM. This cannot be booked so.',
+      },
+    ]);
+    expect(of({}, { visits: [{ ...other, startsAt: at('10:00') }] })).toEqual([]);
+    expect(of({}, { visits: [{ ...other, raterId: 'ben' }] })).toEqual([]);
   });
 
   it('are about who goes', () => {

@@ -5,6 +5,7 @@ import { dayAt } from '../../assessment/index.ts';
 import { placeOfStart } from '../../booking-rules/index.ts';
 import { minutesBetween } from './travel.ts';
 import type { Surroundings, WarnedVisit } from './visit.ts';
+import { clockWords } from './words.ts';
 
 const minutes = (from: Date, to: Date) => Math.round((to.getTime() - from.getTime()) / 60_000);
 
@@ -70,7 +71,7 @@ function fromStart(visit: WarnedVisit, around: Surroundings): string[] {
   const there = day.begins - minuteOf(day.hours.from);
   if (there < 0 || there >= day.needed) return [];
   return [
-    `The way from ${day.place} takes about ${day.needed} min; work begins at ${day.hours.from}, which leaves ${there} min for it.`,
+    `The way from ${day.place} takes about ${day.needed} min; work begins at ${clockWords(day.hours.from)}, which leaves ${there} min for it.`,
   ];
 }
 
@@ -81,6 +82,6 @@ function backAgain(visit: WarnedVisit, around: Surroundings): string[] {
   if (there < 0 || there >= day.needed) return [];
   const back = day.place === 'home' ? 'home' : `back to ${day.place}`;
   return [
-    `The way ${back} takes about ${day.needed} min; work ends at ${day.hours.to}, which leaves ${there} min for it.`,
+    `The way ${back} takes about ${day.needed} min; work ends at ${clockWords(day.hours.to)}, which leaves ${there} min for it.`,
   ];
 }
