@@ -131,6 +131,7 @@ const instruments: Record<string, Ask> = {
       ...{ accuracyPercent: 1, accuracyAbsolute: 1 },
     },
   }),
+  show: (r) => id(r.company.instruments.manometer.id),
   change: (r) => id(r.company.instruments.manometer.id, { body: { note: 'x' } }),
   calibrate: (r) => {
     const calibratedOn = new Date(Date.now() - ++day * 86_400_000).toISOString().slice(0, 10);

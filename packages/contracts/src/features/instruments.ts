@@ -126,6 +126,16 @@ export const instruments = {
     }),
     response: pageOf(instrumentSchema),
   }),
+  show: defineRoute({
+    method: 'GET',
+    path: '/instruments/:id',
+    tag,
+    summary: 'One instrument with its calibrations',
+    access: readers,
+    params: idParams,
+    response: instrumentSchema,
+    errors: ['not-found'],
+  }),
   register: defineRoute({
     method: 'POST',
     path: '/instruments',

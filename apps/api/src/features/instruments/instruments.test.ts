@@ -211,3 +211,16 @@ test('the quality manager keeps them too; raters read, builders do neither', asy
   expect((await (await t.as('rater')).get('/instruments')).statusCode).toBe(200);
   expect((await (await t.as('builder')).get('/instruments')).json()).toMatchObject({ code: 'not-allowed' });
 });
+
+test('is found by its id with its calibrations, newest first, and no other', async () => {
+  const { id } = await register();
+  await calibrate(id, day(-400), day(-35));
+  await calibrate(id, day(-30), day(335));
+  const one = await office.get(`/instruments/${id}`);
+  expect(one.json()).toMatchObject({
+    id,
+    inCalibration: true,
+    calibrations: [{ calibratedOn: day(-30) }, { calibratedOn: day(-400) }],
+  });
+  expect((await office.get(`/instruments/${crypto.randomUUID()}`)).statusCode).toBe(404);
+});

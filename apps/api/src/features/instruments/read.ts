@@ -2,6 +2,7 @@ import type { FastifyInstance } from 'fastify';
 import { routes } from '@countercheck/contracts';
 import type { Prisma } from '@countercheck/prisma';
 import { implementInTransaction } from '../../kernel/http/implement.ts';
+import { found } from '../../kernel/problems/app-error.ts';
 import { pageAnswer, pageWindow } from '../../kernel/records/page.ts';
 import { companyOptions } from '../assessment/index.ts';
 import { instrumentParts, presentInstrument } from './present.ts';
@@ -25,5 +26,9 @@ export function readInstruments(app: FastifyInstance): void {
       await db.instrument.count({ where }),
       query,
     );
+  });
+  implementInTransaction(app, routes.instruments.show, async ({ db, params }) => {
+    const row = await db.instrument.findUnique({ where: { id: params.id }, include: instrumentParts });
+    return presentInstrument(found(row, 'instrument'), (await companyOptions(db)).timezone);
   });
 }

@@ -13,7 +13,7 @@ import './instruments.css';
 /** Records a calibration. Most ranges keep their name from one to the next, so the last ones are taken over. */
 export function CalibrationForm({ instrument, onDone }: { instrument: Instrument; onDone: () => void }) {
   const day = today(useMe().company.timezone);
-  const calibrate = useAction(instruments.calibrate, { invalidates: [instruments.list] });
+  const calibrate = useAction(instruments.calibrate, { invalidates: [instruments.list, instruments.show] });
   const of = useContractForm({
     schema: instruments.calibrate.body,
     initialValues: {

@@ -16,7 +16,7 @@ interface InstrumentFormProps {
 
 /** An instrument and its stated accuracy. Figures are in the unit it reads in, whatever units a page shows. */
 export function InstrumentForm({ instrument, onDone, onCancel }: InstrumentFormProps) {
-  const invalidates = [instruments.list];
+  const invalidates = [instruments.list, instruments.show];
   const register = useAction(instruments.register, { invalidates });
   const change = useAction(instruments.change, { invalidates });
   const of = useContractForm({

@@ -2,7 +2,7 @@ import type { Instrument } from '@countercheck/contracts';
 import { nativeUnit } from '@countercheck/measurement';
 import { DialogButton } from '../../components/feedback/index.ts';
 import { FactList, Page, Panel } from '../../components/page/index.ts';
-import { Asked, Empty } from '../../components/states/index.ts';
+import { Asked } from '../../components/states/index.ts';
 import { useParam } from '../../lib/page-route.ts';
 import { useRole } from '../../lib/session.ts';
 import { instrumentWords } from '../../lib/words/instruments.ts';
@@ -14,17 +14,7 @@ import { useInstrument } from '../../lib/use-instrument.ts';
 
 export default function InstrumentPage() {
   const query = useInstrument(useParam('id'));
-  return (
-    <Asked query={query}>
-      {(instrument) =>
-        instrument ? (
-          <InstrumentSheet instrument={instrument} />
-        ) : (
-          <Empty title="There is no such instrument" />
-        )
-      }
-    </Asked>
-  );
+  return <Asked query={query}>{(instrument) => <InstrumentSheet instrument={instrument} />}</Asked>;
 }
 
 function InstrumentSheet({ instrument }: { instrument: Instrument }) {
