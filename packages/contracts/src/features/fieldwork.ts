@@ -63,6 +63,18 @@ export const readingBody = z.object({
       indoorTemperature: number.nullish(),
       wind: z.string().max(40).nullish(),
       note: z.string().max(500).nullish(),
+      averagedSeconds: z
+        .record(z.string().max(120), z.int().min(1).max(3600))
+        .nullish()
+        .describe(
+          'over how long a moving display was averaged, by path as in `entered`; "" = the whole reading',
+        ),
+      clockAheadMinutes: z
+        .int()
+        .min(-525_600)
+        .max(525_600)
+        .nullish()
+        .describe('by how much the device was ahead when a person set the time of the reading right'),
     })
     .default({}),
   instrumentId: idSchema.nullish().transform((v) => v ?? null),

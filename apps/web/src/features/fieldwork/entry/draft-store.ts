@@ -13,6 +13,9 @@ const draftSchema = z.object({
   instrumentId: z.string().nullable(),
   note: z.string(),
   supersedeReason: z.string(),
+  // Forms that were begun before there was a timer have none.
+  timer: z.object({ path: z.string(), seconds: z.number(), until: z.number() }).nullable().default(null),
+  timed: z.record(z.string(), z.number()).default({}),
 });
 
 export interface DraftPlace {

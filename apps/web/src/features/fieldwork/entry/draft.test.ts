@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { testDefinition } from '@countercheck/measurement';
 import type { Reading } from '@countercheck/contracts';
 import { hasEntries, readForm } from '../../../components/reading-form/index.ts';
-import { changed, draftFrom, emptyDraft } from './draft.ts';
+import { changed, draftFrom, emptyDraft, timedBy } from './draft.ts';
 
 let count = 0;
 const id = () => `id-${++count}`;
@@ -43,5 +43,22 @@ describe('changed', () => {
     expect(changed(draft, { note: 'a' }, id)).toMatchObject({ id: 'first', note: 'a' });
     const sent = { ...draft, takenAt: '2026-03-10T08:00:00Z' };
     expect(changed(sent, { note: 'b' }, () => 'second')).toMatchObject({ id: 'second', takenAt: null });
+  });
+});
+
+describe('timedBy', () => {
+  const timer = { path: 'values.pressure', seconds: 30, until: 5_000 };
+
+  it('keeps a time that is over, and not one that still runs or was stopped', () => {
+    expect(timedBy({ timer, timed: { '': 10 } }, 5_000)).toEqual({ '': 10, 'values.pressure': 30 });
+    expect(timedBy({ timer, timed: {} }, 4_999)).toEqual({});
+    expect(timedBy({ timer: null, timed: {} }, 9_000)).toEqual({});
+  });
+
+  it('comes back with a reading that is corrected', () => {
+    const raw = { values: {}, choices: {}, rows: [], confirmations: {} };
+    const conditions = { averagedSeconds: { 'values.pressure': 30 } };
+    const reading = { raw, entered: {}, conditions, instrument: null } as unknown as Reading;
+    expect(draftFrom(reading, statics, 'us', id).timed).toEqual({ 'values.pressure': 30 });
   });
 });

@@ -7,6 +7,7 @@ import {
   type EnteredForm,
   type NewId,
 } from '../../../components/reading-form/index.ts';
+import { averagedSeconds } from '../../../lib/averaged.ts';
 
 /** A test’s form with what else is recorded with a reading. */
 export interface Draft extends EnteredForm {
@@ -15,6 +16,10 @@ export interface Draft extends EnteredForm {
   supersedeReason: string;
   /** made with the first keystroke, so that a repeated save stores once */
   id: string;
+  /** the time of averaging that runs, and the field it is for; empty = the whole reading */
+  timer: { path: string; seconds: number; until: number } | null;
+  /** over how many seconds the numbers were averaged, by the path of the field */
+  timed: Record<string, number>;
   /** when it was first sent; a repeated save must be the same to the second */
   takenAt: string | null;
 }
@@ -27,12 +32,24 @@ export function emptyDraft(test: TestDefinition, id: NewId = newId): Draft {
     instrumentId: null,
     note: '',
     supersedeReason: '',
+    timer: null,
+    timed: {},
   };
 }
 
+/** What was timed, with a time that is over by now although nobody looked. */
+export function timedBy({ timer, timed }: Pick<Draft, 'timer' | 'timed'>, now: number): Draft['timed'] {
+  return timer && timer.until <= now ? { ...timed, [timer.path]: timer.seconds } : timed;
+}
+
+/** What a form can be filled with: a reading that is kept, or one that was on its way. */
+export type Refillable = Pick<Reading, 'raw' | 'entered' | 'conditions'> & {
+  instrument: Pick<NonNullable<Reading['instrument']>, 'id'> | null;
+};
+
 /** The form filled with a reading that is to be corrected, each number as it was typed then. */
 export function draftFrom(
-  reading: Reading,
+  reading: Refillable,
   test: TestDefinition,
   system: UnitSystem,
   id: NewId = newId,
@@ -61,6 +78,8 @@ export function draftFrom(
     instrumentId: reading.instrument?.id ?? null,
     note: typeof note === 'string' ? note : '',
     supersedeReason: '',
+    timer: null,
+    timed: averagedSeconds(reading.conditions),
   };
 }
 

@@ -12,6 +12,7 @@ import {
 } from '../../../components/reading-form/index.ts';
 import { useRecordReading } from '../data/deeds.ts';
 import type { TestPlace } from '../sheet/test-places.ts';
+import { timedBy } from './draft.ts';
 import { isHidden } from './hidden.ts';
 import { laterPreview } from './later-preview.ts';
 import { useFormDraft } from './use-form-draft.ts';
@@ -24,7 +25,8 @@ interface Options {
   corrects: Reading | null;
   /** false while nobody looks at the verdict: the whole house is judged for it */
   judged?: boolean;
-  onRecorded(): void;
+  /** with the id of the reading */
+  onRecorded(id: string): void;
 }
 
 /** One test's form: what is typed, what it comes to, what is wrong with it, and recording it. */
@@ -87,6 +89,12 @@ export function useReadingForm({ sheet, place, verdict, corrects, judged = true,
     if (!outcome.ok || reasonMissing || Object.keys(read.unreadable).length > 0) return false;
     const now = new Date().toISOString();
     const takenAt = stamp(now).takenAt ?? now;
+    // A row that was taken out again takes its time with it.
+    const timed = Object.fromEntries(
+      Object.entries(timedBy(draft, Date.parse(takenAt))).filter(
+        ([path]) => path === '' || path in read.entered,
+      ),
+    );
     try {
       await record.mutateAsync({
         id: draft.id,
@@ -94,7 +102,10 @@ export function useReadingForm({ sheet, place, verdict, corrects, judged = true,
         subjectId: place.subject.id,
         raw: read.raw,
         entered: read.entered,
-        conditions: draft.note.trim() === '' ? {} : { note: draft.note.trim() },
+        conditions: {
+          ...(draft.note.trim() === '' ? {} : { note: draft.note.trim() }),
+          ...(Object.keys(timed).length === 0 ? {} : { averagedSeconds: timed }),
+        },
         instrumentId: draft.instrumentId,
         takenAt,
         supersedesId: corrects?.id ?? null,
@@ -104,7 +115,7 @@ export function useReadingForm({ sheet, place, verdict, corrects, judged = true,
       return false;
     }
     clear();
-    onRecorded();
+    onRecorded(draft.id);
     return true;
   }
 

@@ -32,4 +32,14 @@ describe('enteredLines', () => {
       text: 'Cold',
     });
   });
+
+  it('says over how long a number was averaged', () => {
+    const raw = { values: { pressure: 0.09 }, choices: {}, confirmations: {}, rows: [] };
+    const conditions = { averagedSeconds: { '': 60, 'values.pressure': 30 } };
+    const reading = { test: 'supply-static' as const, raw, entered: {}, conditions };
+    expect(enteredLines(reading, 'us')).toEqual([
+      { label: 'Averaged over', text: '60 s' },
+      { label: 'Pressure', text: '0.090 in. w.c., averaged over 30 s' },
+    ]);
+  });
 });

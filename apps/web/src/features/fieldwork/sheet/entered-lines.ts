@@ -8,6 +8,7 @@ import {
   type FieldDefinition,
   type UnitSystem,
 } from '@countercheck/measurement';
+import { averagedSeconds } from '../../../lib/averaged.ts';
 import { enteredUnit } from '../../../lib/units/entry-text.ts';
 
 export interface EnteredLine {
@@ -23,10 +24,12 @@ function unitShown(kind: QuantityKind, unit: string): string {
 
 /** A reading's raw entries as they were typed, in the order of its form. */
 export function enteredLines(
-  reading: Pick<Reading, 'test' | 'raw' | 'entered'>,
+  reading: Pick<Reading, 'test' | 'raw' | 'entered'> & Partial<Pick<Reading, 'conditions'>>,
   system: UnitSystem,
 ): EnteredLine[] {
   const { fields, choices, rows } = testDefinition(reading.test);
+  const averaged = averagedSeconds(reading.conditions ?? {});
+  const over = (path: string) => (averaged[path] === undefined ? '' : `, averaged over ${averaged[path]} s`);
   const part = (
     ask: { fields: FieldDefinition[]; choices: ChoiceDefinition[] },
     given: { values: Record<string, number>; choices: Record<string, string> },
@@ -45,10 +48,15 @@ export function enteredLines(
       const text = typed
         ? `${typed.text} ${unitShown(quantity, typed.unit)}`.trim()
         : format(quantity, value, system);
-      return [{ label: name + label, text }];
+      return [{ label: name + label, text: text + over(`${prefix}values.${key}`) }];
     }),
   ];
+  const ahead = reading.conditions?.['clockAheadMinutes'];
   return [
+    ...(typeof ahead === 'number'
+      ? [{ label: 'Time of reading', text: `set right: the phone’s clock was ${ahead} min ahead` }]
+      : []),
+    ...(averaged[''] === undefined ? [] : [{ label: 'Averaged over', text: `${averaged['']} s` }]),
     ...part({ fields, choices }, reading.raw, '', ''),
     ...reading.raw.rows.flatMap((row, i) => (rows ? part(rows, row, `rows.${i}.`, `${row.label}, `) : [])),
   ];
