@@ -77,10 +77,17 @@ export function TestForm(props: Props) {
         instrument={form.instrument}
         onChange={(part) => change(part)}
       />
-      {moves && <AveragingTimer />}
+      {moves && <AveragingTimer path="" draft={draft} onChange={change} />}
       {moves && test.rows && (
         <Suspense fallback={null}>
-          <ImportPoints test={test.key} definition={test.rows} onRows={(rows) => change({ rows })} />
+          <ImportPoints
+            test={test.key}
+            definition={test.rows}
+            filled={
+              draft.rows.filter(({ typed }) => Object.values(typed).some(({ text }) => text.trim())).length
+            }
+            onRows={(rows) => change({ rows })}
+          />
         </Suspense>
       )}
       {test.rows && (
@@ -92,15 +99,7 @@ export function TestForm(props: Props) {
           onChange={(rows) => change({ rows })}
         />
       )}
-      <LivePreview
-        test={test.key}
-        outcome={form.result}
-        raw={form.ticked}
-        instrument={form.instrument}
-        verdict={form.preview}
-        hidden={form.hidden}
-        unticked={form.unticked}
-      />
+      <LivePreview form={form} />
       {corrects && (
         <Textarea
           size="md"

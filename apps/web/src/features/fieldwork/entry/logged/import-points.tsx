@@ -1,15 +1,26 @@
 import { Button, FileButton, Group } from '@mantine/core';
 import type { RowsDefinition, TestKey, UnitSystem } from '@countercheck/measurement';
 import { parse } from 'csv-parse/browser/esm/sync';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { Choice } from '../../../../components/fields/index.ts';
 import type { EnteredRow } from '../../../../components/reading-form/index.ts';
 import { useUnitSystem } from '../../../../lib/units/unit-system.ts';
-import { guessMapping, rowsFrom, signature, unitWords, type LoggedFile, type Mapping } from './points.ts';
+import {
+  delimiterOf,
+  guessMapping,
+  logIn,
+  rowsFrom,
+  signature,
+  unitWords,
+  type LoggedFile,
+  type Mapping,
+} from './points.ts';
 
 interface Props {
   test: TestKey;
   definition: RowsDefinition;
+  /** how many rows hold something already; the file's take their place */
+  filled: number;
   onRows(rows: EnteredRow[]): void;
 }
 interface Remembered {
@@ -30,31 +41,28 @@ function remembered(test: TestKey, columns: readonly string[]): Remembered | nul
 /** Reads a file of commas, semicolons or tabs; null when it is none. */
 async function read(file: File): Promise<LoggedFile | null> {
   const text = await file.text();
-  const [head = ''] = text.split(/\r?\n/);
-  const delimiter = [';', '\t'].find((each) => head.includes(each)) ?? ',';
+  const delimiter = delimiterOf(text);
   try {
-    const all = parse(text, {
-      delimiter,
-      bom: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      trim: true,
-    });
-    const [columns, ...rows] = all;
-    return columns && columns.length > 1 && rows.length > 0 ? { columns, rows } : null;
+    // Empty lines are kept, so that a line is named by its place in the file.
+    const lines = parse(text, { delimiter, bom: true, relax_column_count: true, trim: true });
+    while (lines.at(-1)?.every((cell) => cell === '')) lines.pop();
+    return logIn(lines, delimiter);
   } catch {
     return null;
   }
 }
 
 /** Takes the points that a manometer has logged: which column is what is asked once for files of one kind. */
-export default function ImportPoints({ test, definition, onRows }: Props) {
+export default function ImportPoints({ test, definition, filled, onRows }: Props) {
+  // The same file can be chosen again, after it was corrected.
+  const reset = useRef<() => void>(null);
   const shown = useUnitSystem();
   const [file, setFile] = useState<LoggedFile | null>(null);
   const [use, setUse] = useState<Remembered>({ mapping: {}, system: shown });
   const [said, setSaid] = useState('');
 
   async function open(chosen: File | null) {
+    reset.current?.();
     if (!chosen) return;
     const logged = await read(chosen);
     setFile(logged);
@@ -81,7 +89,11 @@ export default function ImportPoints({ test, definition, onRows }: Props) {
       return setSaid(
         `The file has ${rows.length} points; at most ${definition.max} can be taken. Cut the log.`,
       );
-    localStorage.setItem(nameOf(test, file.columns), JSON.stringify(use));
+    try {
+      localStorage.setItem(nameOf(test, file.columns), JSON.stringify(use));
+    } catch {
+      // Without a place to remember it the columns are asked for again.
+    }
     onRows(rows);
     setFile(null);
     setSaid(`${rows.length} points were taken from the file.${left}`);
@@ -93,7 +105,11 @@ export default function ImportPoints({ test, definition, onRows }: Props) {
   }));
   return (
     <div className="stack logged" role="group" aria-label="Logged points">
-      <FileButton accept=".csv,.txt,text/csv,text/plain" onChange={(chosen) => void open(chosen)}>
+      <FileButton
+        resetRef={reset}
+        accept=".csv,.txt,text/csv,text/plain"
+        onChange={(chosen) => void open(chosen)}
+      >
         {(props) => (
           <Button {...props} size="lg" variant="default">
             Load logged points
@@ -132,7 +148,7 @@ export default function ImportPoints({ test, definition, onRows }: Props) {
           />
           <Group gap="xs" grow>
             <Button size="lg" onClick={take}>
-              Take {file.rows.length} lines
+              Take {file.rows.length} lines{filled > 0 && ` in place of the ${filled} typed`}
             </Button>
             <Button size="lg" variant="default" onClick={() => setFile(null)}>
               Leave it

@@ -5,6 +5,9 @@ import { emptyRow, type EnteredRow, type NewId } from '../../../../components/re
 export interface LoggedFile {
   columns: string[];
   rows: string[][];
+  comma: 'decimal' | 'thousands';
+  /** in which line of the file the names of the columns are, from 1 */
+  headLine: number;
 }
 
 /** Which column holds which number of a row, by the row's field; left out = not in the file. */
@@ -32,10 +35,49 @@ export function guessMapping(columns: readonly string[], fields: Fields): Mappin
 /** What the columns are called, for finding the mapping again that was used for such a file before. */
 export const signature = (columns: readonly string[]) => columns.map((each) => each.trim()).join('|');
 
-const number = /^[+-−]?\d*[.,]?\d+(?:e[+-]?\d+)?$/i;
+const plain = /^[+\-−]?\d*\.?\d+(?:e[+-]?\d+)?$/i;
+const grouped = /^[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
 
-/** A number as the form takes it: a decimal comma becomes a point, the minus of typography the one of keyboards. */
-const cleaned = (text: string) => text.trim().replace('−', '-').replace(',', '.');
+/**
+ * A number as the form takes it, or null where it is none: the minus of typography becomes the one of keyboards, and a
+ * comma the decimal point, or nothing where the file sets thousands apart with it.
+ */
+function cleaned(text: string, comma: LoggedFile['comma']): string | null {
+  const one =
+    comma === 'decimal' ? text.replace(',', '.') : grouped.test(text) ? text.replaceAll(',', '') : text;
+  return plain.test(one) ? one.replace('−', '-') : null;
+}
+
+/** Which sign parts the columns: the one that most lines have. */
+export function delimiterOf(text: string): ';' | '\t' | ',' {
+  const lines = text.split(/\r?\n/).filter((line) => line.trim() !== '');
+  const most = (sign: string) => lines.filter((line) => line.includes(sign)).length > lines.length / 2;
+  return most(';') ? ';' : most('\t') ? '\t' : ',';
+}
+
+/**
+ * The log within a file's lines, or null where there is none: the names are the first line of several cells with
+ * numbers in the line under it. What stands above – who made the file, and when – is left.
+ */
+export function logIn(lines: readonly string[][], delimiter: string): LoggedFile | null {
+  const comma = commaOf(delimiter, lines);
+  const filled = (cells: readonly string[]) => cells.filter((cell) => cell !== '').length;
+  const hasNumber = (cells: readonly string[] = []) => cells.some((cell) => cleaned(cell, comma) !== null);
+  const at = lines.findIndex(
+    (cells, i) =>
+      filled(cells) > 1 && !hasNumber(cells) && filled(lines[i + 1] ?? []) > 1 && hasNumber(lines[i + 1]),
+  );
+  const columns = lines[at];
+  return columns
+    ? { columns: [...columns], rows: lines.slice(at + 1).map((cells) => [...cells]), comma, headLine: at + 1 }
+    : null;
+}
+
+/** What a comma within a number means: in a file parted by commas, or with decimal points, it sets thousands apart. */
+const commaOf = (delimiter: string, rows: readonly string[][]): LoggedFile['comma'] =>
+  delimiter === ',' || rows.flat().some((cell) => /\d\.\d/.test(cell) && plain.test(cell.replaceAll(',', '')))
+    ? 'thousands'
+    : 'decimal';
 
 export interface Loaded {
   rows: EnteredRow[];
@@ -48,7 +90,7 @@ export interface Loaded {
  * number in a column that was named is left out and named; nothing is rounded or converted.
  */
 export function rowsFrom(
-  { rows }: LoggedFile,
+  { rows, comma, headLine }: LoggedFile,
   definition: RowsDefinition,
   mapping: Mapping,
   system: UnitSystem,
@@ -62,12 +104,13 @@ export function rowsFrom(
       const column = mapping[key];
       if (column === undefined && !required) continue;
       const text = column === undefined ? '' : (cells[column] ?? '').trim();
-      if (number.test(text)) typed[key] = { text: cleaned(text), system };
+      const number = cleaned(text, comma);
+      if (number !== null) typed[key] = { text: number, system };
       else usable = false;
     }
     if (usable)
       loaded.rows.push({ ...emptyRow(`${definition.rowLabel} ${loaded.rows.length + 1}`, newId), typed });
-    else loaded.skipped.push(i + 2);
+    else loaded.skipped.push(headLine + i + 1);
   });
   return loaded;
 }
