@@ -15,7 +15,15 @@ export function item(page: Page, title: string, part?: string): Locator {
   return part ? items.filter({ has: page.locator('summary', { hasText: part }) }) : items;
 }
 
+/** Unfolds every set-up's items. */
+export async function openGroups(page: Page): Promise<void> {
+  const closed = page.locator('details.item-group:not([open])');
+  await page.locator('details.item-group').first().waitFor();
+  while ((await closed.count()) > 0) await closed.first().locator('> summary').click();
+}
+
 export async function openItem(page: Page, title: string, part?: string): Promise<Locator> {
+  await openGroups(page);
   const found = item(page, title, part);
   if ((await found.getAttribute('open')) === null) await found.locator('> summary').click();
   return found;

@@ -32,7 +32,7 @@ export function VisitCard({ visit }: { visit: Visit }) {
   const open = visit.state === 'booked' || visit.state === 'in_progress';
   return (
     <li className="visit-card">
-      <p className="visit-time">
+      <p className="visit-time visit-span">
         {showTime(visit.startsAt, zone)}–{showTime(visit.endsAt, zone)}
       </p>
       <div>

@@ -1,20 +1,14 @@
-import type { InstrumentFacts, RawReading, TestKey, TestOutcome } from '@countercheck/measurement';
 import type { ItemVerdict } from '@countercheck/rules';
 import { EnvelopeFit } from '../../../components/envelope-fit/index.ts';
 import { CloseMark, StatusMark } from '../../../components/marks/index.ts';
 import { Results } from '../../../components/working/index.ts';
 import { useVerdictIn } from '../../../lib/units/verdict-in.ts';
+import type { useReadingForm } from './use-reading-form.ts';
 
+type Form = ReturnType<typeof useReadingForm>;
 interface Props {
-  test: TestKey;
-  outcome: TestOutcome;
-  raw: RawReading;
-  instrument: InstrumentFacts | null;
-  /** null while the installer's figure is hidden: the verdict would tell it */
-  verdict: ItemVerdict | null;
-  hidden: boolean;
-  /** the set-up is not confirmed yet, so nothing can be recorded */
-  unticked: boolean;
+  /** its verdict is null while the installer's figure is hidden: it would tell it */
+  form: Pick<Form, 'test' | 'result' | 'ticked' | 'instrument' | 'preview' | 'hidden' | 'unticked'>;
 }
 
 const none: never[] = [];
@@ -29,7 +23,9 @@ function Said({ verdict: kept }: { verdict: ItemVerdict }) {
 }
 
 /** What the numbers typed so far come to, before anything is recorded. */
-export function LivePreview({ test, outcome, raw, instrument, verdict, hidden, unticked }: Props) {
+export function LivePreview({ form }: Props) {
+  const { result: outcome, ticked: raw, instrument, preview: verdict, hidden, unticked } = form;
+  const test = form.test.key;
   return (
     <section className="preview" aria-label="Result so far" aria-live="polite">
       {outcome.ok ? (

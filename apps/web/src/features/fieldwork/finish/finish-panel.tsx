@@ -18,6 +18,9 @@ interface Props {
   verdicts: readonly ItemVerdict[];
 }
 
+/** So many are read at a glance; more of them are asked for. */
+const few = 3;
+
 /** The end of a visit: what still waits, submitting, or that the house was not ready. */
 export function FinishPanel({ sheet, verdicts }: Props) {
   const [asking, setAsking] = useState<'submit' | 'not-ready' | null>(null);
@@ -46,8 +49,14 @@ export function FinishPanel({ sheet, verdicts }: Props) {
             recorded.
           </Caution>
         )}
-        {waiting.length === 0 ? <p>Nothing waits any more.</p> : <p>Still waiting ({waiting.length}):</p>}
-        {waiting.length > 0 && list(true)}
+        {waiting.length === 0 ? (
+          <p>Nothing waits any more.</p>
+        ) : (
+          <details className="fold" open={waiting.length <= few}>
+            <summary>Still waiting ({waiting.length})</summary>
+            {list(true)}
+          </details>
+        )}
         <div className="big-actions">
           <Button size="lg" onClick={() => setAsking('submit')}>
             Submit the visit
@@ -63,6 +72,7 @@ export function FinishPanel({ sheet, verdicts }: Props) {
         onClose={() => setAsking(null)}
         action={waiting.length > 0 ? 'Submit all the same' : 'Submit'}
         label="Note for the file"
+        maxLength={2000}
         onConfirm={async (note) => {
           await submit.mutateAsync({ note, acceptWaiting: waiting.length > 0 });
           said('The visit is submitted.');

@@ -96,7 +96,7 @@ export function StepBody({ step, form, last, moves, onNext }: Props) {
               else change({ typed });
             }}
           />
-          {moves && <AveragingTimer />}
+          {moves && <AveragingTimer path={step.key} draft={draft} onChange={change} />}
         </>
       );
     case 'name':

@@ -1,7 +1,6 @@
 import { useSessionStorage } from '@mantine/hooks';
 import type { VisitSheet } from '@countercheck/contracts';
 import { lazy, Suspense, useEffect, useMemo } from 'react';
-import { StatusMark } from '../../../components/marks/index.ts';
 import { Page } from '../../../components/page/index.ts';
 import { Asked, Empty, Loading } from '../../../components/states/index.ts';
 import { showTime, showDay } from '../../../lib/dates.ts';
@@ -16,9 +15,12 @@ import { groupItems } from './groups.ts';
 import { useVerdictsIn } from '../../../lib/units/verdict-in.ts';
 import { Hazards } from './hazards.tsx';
 import { HouseFacts } from './house-facts.tsx';
-import { ItemCard, prepareItems } from './item-card.tsx';
+import { prepareItems } from './item-card.tsx';
+import { ItemGroup } from './item-group.tsx';
+import { Jumps } from './jumps.tsx';
 import { SheetContext } from './sheet-context.ts';
 import { SiteFacts } from './site-facts.tsx';
+import { StatusCounts } from './status-counts.tsx';
 import { useWhole } from './use-whole.ts';
 import { verdictKey, verdictsOf } from './verdicts.ts';
 import '../fieldwork.css';
@@ -53,9 +55,6 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
   useEffect(prepareItems, []);
   const view = useMemo(() => ({ sheet, mayRecord }), [sheet, mayRecord]);
   const whole = useWhole();
-  const counts = (['pass', 'exempt', 'fail', 'waiting'] as const).map(
-    (status) => [status, verdicts.filter((each) => each.status === status).length] as const,
-  );
   return (
     <SheetContext value={view}>
       <Page
@@ -65,8 +64,10 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
         lead={
           <>
             <span>
-              {visitTitles[visit.kind]}, {showDay(visit.startsAt, zone)} {showTime(visit.startsAt, zone)}–
-              {showTime(visit.endsAt, zone)}
+              {visitTitles[visit.kind]}, {showDay(visit.startsAt, zone)}{' '}
+              <span className="visit-span">
+                {showTime(visit.startsAt, zone)}–{showTime(visit.endsAt, zone)}
+              </span>
             </span>
             <span>
               {visitStateWords[visit.state]}
@@ -83,40 +84,29 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
         {sheet.site && <SiteFacts site={sheet.site} />}
         <Findings house={visit.house} />
         <HouseFacts sheet={sheet} />
+        {mayRecord && <Jumps />}
         {visit.scope && <p className="soft">Only what is to be looked at again comes up on this visit.</p>}
         {mayRecord && (
-          <Suspense fallback={<Loading what="Loading what is to be read" />}>
-            <WorkList />
-          </Suspense>
+          <div id="to-read">
+            <Suspense fallback={<Loading what="Loading what is to be read" />}>
+              <WorkList />
+            </Suspense>
+          </div>
         )}
-        <ul className="counts" aria-label="Where the items stand">
-          {counts.map(([status, count]) => (
-            <li key={status}>
-              <StatusMark status={status} size="s" /> {count}
-            </li>
-          ))}
-        </ul>
+        <div id="items" role="group" aria-label="Where the items stand">
+          <StatusCounts verdicts={verdicts} />
+        </div>
         {verdicts.length === 0 && <Empty title="Nothing is to be tested on this visit" />}
         {(whole ? groups : groups.slice(0, 1)).map((group) => (
-          <section key={group.key} className="item-group" aria-label={group.title}>
-            <h2>{group.title}</h2>
-            <p className="soft small">{group.rig}</p>
-            {group.verdicts.map((verdict) => {
-              const key = verdictKey(verdict);
-              return (
-                <ItemCard
-                  key={key}
-                  verdict={verdict}
-                  startsOpen={opened.includes(key)}
-                  onToggle={(open) =>
-                    setOpened((now) =>
-                      open ? [...new Set([...now, key])] : now.filter((each) => each !== key),
-                    )
-                  }
-                />
-              );
-            })}
-          </section>
+          <ItemGroup
+            key={`${group.key} ${mayRecord}`}
+            group={group}
+            folded={mayRecord}
+            opened={opened}
+            onToggle={(key, open) =>
+              setOpened((now) => (open ? [...new Set([...now, key])] : now.filter((each) => each !== key)))
+            }
+          />
         ))}
         {folded.length > 0 && (
           <details className="fold fold-panel">
@@ -130,11 +120,13 @@ function Sheet({ sheet }: { sheet: VisitSheet }) {
             </ul>
           </details>
         )}
-        {mayRecord ? (
-          <FinishPanel sheet={sheet} verdicts={verdicts} />
-        ) : (
-          <ClosedPanel visit={visit} mayReopen={own && visit.state === 'submitted'} />
-        )}
+        <div id="end">
+          {mayRecord ? (
+            <FinishPanel sheet={sheet} verdicts={verdicts} />
+          ) : (
+            <ClosedPanel visit={visit} mayReopen={own && visit.state === 'submitted'} />
+          )}
+        </div>
       </Page>
     </SheetContext>
   );

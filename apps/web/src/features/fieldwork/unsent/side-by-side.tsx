@@ -11,23 +11,28 @@ interface Props {
 export function SideBySide({ name, here, there, sides }: Props) {
   if (sides.length === 0) return null;
   return (
-    <table className="sides" aria-label={name}>
-      <thead>
-        <tr>
-          <td />
-          <th scope="col">{here}</th>
-          <th scope="col">{there}</th>
+    // The roles are named, since a narrow screen lays the table out as lines and would lose them.
+    <table className="sides" role="table" aria-label={name}>
+      <thead role="rowgroup">
+        <tr role="row">
+          <td role="cell" />
+          <th scope="col" role="columnheader">
+            {here}
+          </th>
+          <th scope="col" role="columnheader">
+            {there}
+          </th>
         </tr>
       </thead>
-      <tbody>
+      <tbody role="rowgroup">
         {sides.map(({ label, here: mine, there: theirs, differs }) => (
-          <tr key={label} className={differs ? 'sides-differ' : undefined}>
-            <th scope="row">
+          <tr key={label} role="row" className={differs ? 'sides-differ' : undefined}>
+            <th scope="row" role="rowheader">
               {label}
               {differs && <span className="small soft"> differs</span>}
             </th>
-            <td>{mine}</td>
-            <td>{theirs}</td>
+            <td role="cell">{mine}</td>
+            <td role="cell">{theirs}</td>
           </tr>
         ))}
       </tbody>

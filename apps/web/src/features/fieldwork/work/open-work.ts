@@ -48,3 +48,9 @@ export function openWork(
   }
   return orderOfWork([...found.values()]);
 }
+
+/** How many tests were read on this visit, each part of the house on its own. */
+export function doneHere({ visit, readings }: Pick<VisitSheet, 'visit' | 'readings'>): number {
+  const here = readings.filter((each) => each.visitId === visit.id && each.supersededById === null);
+  return new Set(here.map(({ test, subjectId }) => `${test}/${subjectId}`)).size;
+}

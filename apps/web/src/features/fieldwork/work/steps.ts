@@ -6,7 +6,12 @@ import {
   type TestDefinition,
   type UnitSystem,
 } from '@countercheck/measurement';
-import { shownText, type TypedEntry } from '../../../components/reading-form/index.ts';
+import {
+  nextRow,
+  shownText,
+  type EnteredRow,
+  type TypedEntry,
+} from '../../../components/reading-form/index.ts';
 import type { Draft } from '../entry/draft.ts';
 
 interface Place {
@@ -123,13 +128,35 @@ export function stepLabel(step: Step, test: TestDefinition): string {
   }
 }
 
-const isFilled = (step: Step, test: TestDefinition, draft: Draft): boolean => {
+export const isFilled = (step: Step, test: TestDefinition, draft: Draft): boolean => {
   if (step.kind === 'set-up') return test.confirmations.every(({ key }) => draft.confirmations[key]);
   if (step.kind === 'instrument') return draft.instrumentId !== null;
   if (step.kind === 'choice') return (partOf(draft, step.row)?.choices[step.choice.key] ?? '') !== '';
   if (step.kind === 'number') return (typedAt(step, draft)?.text ?? '').trim() !== '';
+  if (step.kind === 'note') return draft.note.trim() !== '';
   return true;
 };
+
+/** Where a test is gone on with: at what is missing first. */
+export const whereLeft = 'where-left';
+
+/** How much of what a test needs is there, for a line that stands for all of it. */
+export function filledOf(steps: readonly Step[], test: TestDefinition, draft: Draft) {
+  const needed = steps.filter(({ required }) => required);
+  return { filled: needed.filter((step) => isFilled(step, test, draft)).length, needed: needed.length };
+}
+
+/** The rows with one more, and the step that it begins with; null where no more may be added. */
+export function oneMoreRow(
+  test: TestDefinition,
+  draft: Draft,
+  instrument: InstrumentFacts | null,
+): { rows: EnteredRow[]; begin: string | null } | null {
+  if (!test.rows || draft.rows.length >= test.rows.max) return null;
+  const rows = [...draft.rows, nextRow(draft.rows, test.rows.rowLabel)];
+  const asked = stepsOf(test, { ...draft, rows }, instrument).filter(({ row }) => row === rows.length - 1);
+  return { rows, begin: (asked.find(({ kind }) => kind === 'number') ?? asked[0])?.key ?? null };
+}
 
 /** The next thing to enter after a step: what is needed and missing, from there on and then from the beginning. */
 export function nextStep(

@@ -1,11 +1,10 @@
 import type { OrderedWork } from '@countercheck/assessment';
 import { Tag } from '../../../components/marks/index.ts';
-import { nextRow } from '../../../components/reading-form/index.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import { useFormDraft } from '../entry/use-form-draft.ts';
 import { useSheetView } from '../sheet/sheet-context.ts';
 import { workName, type OpenWork } from './open-work.ts';
-import { nextStep, stepLabel, stepsOf, stepText } from './steps.ts';
+import { filledOf, nextStep, oneMoreRow, stepLabel, stepsOf, stepText } from './steps.ts';
 
 interface Props {
   work: OrderedWork<OpenWork>;
@@ -13,30 +12,54 @@ interface Props {
   onEnter(step: string | null): void;
 }
 
-/** One test that is open: everything it asks, each a tap away, with what is entered already. */
-export function WorkCard({ work, onEnter }: Props) {
+function useWork({ work: { work } }: Pick<Props, 'work'>) {
   const { sheet } = useSheetView();
-  const system = useUnitSystem();
-  const { test, draft, instrument, change } = useFormDraft(sheet, work.work.place, null);
-  const steps = stepsOf(test, draft, instrument);
-  const { rows } = test;
-  const complete = nextStep(steps, null, test, draft) === null;
+  const form = useFormDraft(sheet, work.place, null);
+  const steps = stepsOf(form.test, form.draft, form.instrument);
+  return { ...form, steps, next: nextStep(steps, null, form.test, form.draft) };
+}
 
-  function addRow() {
-    if (!rows) return;
-    const more = [...draft.rows, nextRow(draft.rows, rows.rowLabel)];
-    change({ rows: more });
-    const asked = stepsOf(test, { ...draft, rows: more }, instrument).filter(
-      ({ row }) => row === more.length - 1,
-    );
-    onEnter((asked.find(({ kind }) => kind === 'number') ?? asked[0])?.key ?? null);
-  }
+const Name = ({ work }: Pick<OrderedWork<OpenWork>, 'work'>) => (
+  <>
+    {workName(work)} {work.safety && <Tag tone="brass">Safety</Tag>}
+  </>
+);
 
+/** A test that comes later, in one line: a tap goes on where it was left, and the pad leads to each of its fields. */
+export function WorkLine({ work, onEnter }: Props) {
+  const { test, draft, steps, next } = useWork({ work });
+  const { filled, needed } = filledOf(steps, test, draft);
   return (
     <li className="work" data-work={`${test.key}/${work.work.subjectId}`}>
-      <h3>
-        {workName(work.work)} {work.work.safety && <Tag tone="brass">Safety</Tag>}
-      </h3>
+      <h4>
+        <button
+          type="button"
+          className={next ? 'work-step work-line' : 'work-step work-line work-step-ready'}
+          onClick={() => onEnter(next?.key ?? null)}
+        >
+          <span className="work-line-name">
+            <Name work={work.work} />
+          </span>
+          <span className="small work-line-state">
+            {next ? `${filled} of ${needed}` : 'All entered: look and record'}
+          </span>
+          <span className="small soft work-line-reason">{work.reason}</span>
+        </button>
+      </h4>
+    </li>
+  );
+}
+
+/** The test that comes next: everything it asks, each a tap away, with what is entered already. */
+export function WorkCard({ work, onEnter }: Props) {
+  const system = useUnitSystem();
+  const { test, draft, instrument, change, steps, next } = useWork({ work });
+  const more = oneMoreRow(test, draft, instrument);
+  return (
+    <li className="work work-next" data-work={`${test.key}/${work.work.subjectId}`}>
+      <h4>
+        <Name work={work.work} />
+      </h4>
       <p className="soft small">{work.reason}</p>
       <div className="work-steps" role="group" aria-label={workName(work.work)}>
         {steps.map((step) => {
@@ -58,13 +81,20 @@ export function WorkCard({ work, onEnter }: Props) {
             </button>
           );
         })}
-        {rows && draft.rows.length < rows.max && (
-          <button type="button" className="work-step work-step-empty" onClick={addRow}>
+        {more && (
+          <button
+            type="button"
+            className="work-step work-step-empty"
+            onClick={() => {
+              change({ rows: more.rows });
+              onEnter(more.begin);
+            }}
+          >
             <span className="small">Another</span>{' '}
-            <span className="work-value">Add {rows.rowLabel.toLowerCase()}</span>
+            <span className="work-value">Add {test.rows?.rowLabel.toLowerCase()}</span>
           </button>
         )}
-        {complete && (
+        {!next && (
           <button type="button" className="work-step work-step-ready" onClick={() => onEnter(null)}>
             <span className="small">All entered</span> <span className="work-value">Look and record</span>
           </button>
