@@ -30,10 +30,11 @@ export function useSendPhoto(visitId: string, houseId: string, place: string) {
       return;
     }
     const bytes = await file.arrayBuffer();
-    const small = await smallPhoto(file);
-    if (small) await phone.keepSmall(photo.id, await small.arrayBuffer());
     const whole = { ...photo, size: bytes.byteLength, sha256: await sha256(bytes) };
     await phone.add({ kind: 'photo', visitId, place, photo: whole }, houseId, photo.id, bytes);
+    // After it, so that the last room on a phone is the photo's own.
+    const small = await smallPhoto(file).catch(() => null);
+    if (small) await phone.keepSmall(photo.id, await small.arrayBuffer());
   };
 }
 

@@ -9,8 +9,14 @@ const prefix = 'draft:';
 export class Drafts implements Pick<Storage, 'getItem' | 'setItem' | 'removeItem' | 'length' | 'key'> {
   private readonly kept = new Map<string, string>();
   private writing: Promise<unknown> = Promise.resolve();
+  /** those whose newest text found no room on the phone */
+  private readonly unwritten = new Set<string>();
 
-  constructor(private readonly store: PhoneStore) {}
+  constructor(
+    private readonly store: PhoneStore,
+    /** told when the number of forms that are not on the phone has changed */
+    private readonly onUnwritten: (count: number) => void = () => undefined,
+  ) {}
 
   async load(): Promise<void> {
     const names = (await this.store.db.getAllKeys('kept')).filter((name) => name.startsWith(prefix));
@@ -33,16 +39,31 @@ export class Drafts implements Pick<Storage, 'getItem' | 'setItem' | 'removeItem
   }
   setItem(name: string, text: string): void {
     this.kept.set(name, text);
-    this.write(() => this.store.put(prefix + name, text));
+    this.write(name);
   }
   removeItem(name: string): void {
     this.kept.delete(name);
-    this.write(() => this.store.db.delete('kept', prefix + name));
+    this.write(name);
   }
 
-  private write(work: () => Promise<unknown>): void {
-    // A keystroke that could not be kept is tried again with the next one.
-    this.writing = this.writing.then(work).catch(() => undefined);
+  private write(name: string): void {
+    this.writing = this.writing.then(async () => {
+      const text = this.kept.get(name);
+      const before = this.unwritten.size;
+      try {
+        await (text === undefined
+          ? this.store.db.delete('kept', prefix + name)
+          : this.store.put(prefix + name, text));
+        this.unwritten.delete(name);
+      } catch {
+        this.unwritten.add(name);
+      }
+      if (this.unwritten.size !== before) this.onUnwritten(this.unwritten.size);
+    });
+  }
+  /** There may be room again: writes what found none. */
+  tryAgain(): void {
+    for (const name of this.unwritten) this.write(name);
   }
   /** resolves when all that was typed so far is on the phone */
   written = (): Promise<unknown> => this.writing;

@@ -15,13 +15,15 @@ export interface Kept {
 /** The visit whose sheet is on the screen, which comes before the others. */
 const lookedAt = (): string | undefined => /^\/visits\/([\w-]+)/.exec(window.location.pathname)?.[1];
 
-/** Opens all of it; throws where this browser can keep nothing. */
-export async function openKept(userId: string) {
+/**
+ * Opens all of it; throws where this browser can keep nothing. `onUnkept` hears how many half-filled forms find no room.
+ */
+export async function openKept(userId: string, onUnkept: (count: number) => void) {
   const store = await phoneStore();
   const kept: Kept = {
     outbox: phoneOutbox(store),
     sheets: new Sheets(store, userId),
-    drafts: new Drafts(store),
+    drafts: new Drafts(store, onUnkept),
     thumbnails: new Thumbnails(store),
   };
   const [entries] = await Promise.all([kept.outbox.read(), kept.sheets.load(lookedAt()), kept.drafts.load()]);

@@ -110,3 +110,32 @@ it('says in words when there is no room, and keeps nothing by halves', async () 
   expect((storeProblem(failed) as PhoneProblem).title).toContain('no room');
   expect([await db.count('outbox'), await db.count('contents'), await db.count('photos')]).toEqual([0, 0, 0]);
 });
+
+it('goes on sending when there is no room to write down that it does', async () => {
+  const outbox = await open();
+  await outbox.add(entry('1'));
+  await outbox.add(entry('2'));
+  const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+    throw new DOMException('full', 'QuotaExceededError');
+  });
+  try {
+    expect(await outbox.claim('1')).toMatchObject({ attempts: 1, content: content('secret words 1') });
+    // The service may have it by now.
+    expect(await outbox.withdraw('1')).toBe(false);
+    expect(await outbox.claim('1')).toMatchObject({ attempts: 2 });
+    const refusal = { code: 'conflict', title: 'Read already', detail: null, remedy: 'Decide', fields: [] };
+    await outbox.refuse('1', refusal);
+    expect(await outbox.claim('1')).toBeNull();
+    expect((await outbox.first('rater', 'house'))?.refusal).not.toBeNull();
+    expect(await outbox.read()).toMatchObject([
+      { id: '1', refusal },
+      { id: '2', attempts: 0, refusal: null },
+    ]);
+    expect(await outbox.withdraw('1')).toBe(true);
+    expect(await outbox.claim('2')).toMatchObject({ attempts: 1 });
+    await outbox.done('2');
+    expect(await outbox.all()).toEqual([]);
+  } finally {
+    put.mockRestore();
+  }
+});

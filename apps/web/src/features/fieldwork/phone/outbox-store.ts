@@ -1,4 +1,5 @@
 import type { OutboxRow, PhoneSchema } from '../../../lib/phone/database.ts';
+import { isFull } from '../../../lib/phone/problem.ts';
 import type { PhoneStore } from '../../../lib/phone/store.ts';
 import type { Entry, NewEntry, OutboxStore, Pending, Refusal } from '../outbox/entry.ts';
 import type { Content } from './content.ts';
@@ -18,12 +19,6 @@ function abort(tx: { abort(): void }): void {
 /** Lists need not open what entries say: of a refusal they learn that there is one. */
 const refusedSomehow: Refusal = { code: '', title: '', detail: null, remedy: '', fields: [] };
 
-const pendingOf = ({ seq = 0, refused, ...row }: OutboxRow): Pending => ({
-  ...row,
-  seq,
-  refusal: refused ? refusedSomehow : null,
-});
-
 export interface PhoneOutbox extends OutboxStore<Content> {
   /** an entry with its photo, in one piece with it */
   addPhoto(entry: NewEntry<Content>, bytes: ArrayBuffer): Promise<void>;
@@ -35,6 +30,26 @@ export interface PhoneOutbox extends OutboxStore<Content> {
 /** The outbox on the phone: small rows in the clear, what they say sealed. Nothing is sealed within a transaction. */
 export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
   const everything = ['outbox', 'contents', 'photos'] as const;
+  // What found no room on a full phone. Sending makes room, so it goes on all the same; in this tab it is known.
+  const unwritten = new Map<string, { attempts: number; refusal: Refusal | null }>();
+
+  const pendingOf = ({ seq = 0, refused, attempts, ...row }: OutboxRow): Pending => {
+    const more = unwritten.get(row.id);
+    return {
+      ...row,
+      seq,
+      attempts: attempts + (more?.attempts ?? 0),
+      refusal: more?.refusal ?? (refused ? refusedSomehow : null),
+    };
+  };
+  const goesOn = (error: unknown, id: string, more: { attempts?: number; refusal?: Refusal }) => {
+    if (!isFull(error)) throw error;
+    const before = unwritten.get(id) ?? { attempts: 0, refusal: null };
+    unwritten.set(id, {
+      attempts: before.attempts + (more.attempts ?? 0),
+      refusal: more.refusal ?? before.refusal,
+    });
+  };
 
   async function add({ content, ...entry }: NewEntry<Content>, bytes?: ArrayBuffer): Promise<void> {
     const sealed = await vault.seal(content);
@@ -59,13 +74,15 @@ export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
   async function full(row: OutboxRow): Promise<Entry<Content> | null> {
     const as = `${row.key} ${row.refused}`;
     const known = opened.get(row.id);
-    if (known?.as === as) return { ...known.entry, ...pendingOf(row), refusal: known.entry.refusal };
+    const refusedHere = unwritten.get(row.id)?.refusal;
+    if (known?.as === as)
+      return { ...known.entry, ...pendingOf(row), refusal: refusedHere ?? known.entry.refusal };
     const said = await db.get('contents', row.id);
     if (!said) return null;
     const refusal = said.refusal && (await vault.open<Refusal>(said.refusal));
     const entry = { ...pendingOf(row), content: await vault.open<Content>(said.content), refusal };
     opened.set(row.id, { as, entry });
-    return entry;
+    return { ...entry, refusal: refusedHere ?? refusal };
   }
 
   /** Changes a row in one transaction; null from `change` leaves it, false takes it out with all it says. */
@@ -75,6 +92,8 @@ export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
     said?: (old: PhoneSaid) => PhoneSaid,
   ): Promise<OutboxRow | null> {
     const tx = db.transaction(everything, 'readwrite', { durability: 'strict' });
+    // Where a step of it fails, that step says so.
+    tx.done.catch(nothing);
     const row = await tx.objectStore('outbox').index('id').get(id);
     const next = row ? change(row) : null;
     if (row && next === false) {
@@ -90,6 +109,8 @@ export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
     return next === false ? row! : next;
   }
 
+  const rowOf = (id: string) => db.getFromIndex('outbox', 'id', id);
+
   return {
     add: (entry) => add(entry),
     addPhoto: add,
@@ -100,29 +121,52 @@ export function phoneOutbox({ db, vault }: PhoneStore): PhoneOutbox {
       return row ? pendingOf(row) : null;
     },
     claim: async (id) => {
-      const row = await withRow(id, (old) => (old.refused ? null : { ...old, attempts: old.attempts + 1 }));
-      return row && full(row);
+      if (unwritten.get(id)?.refusal) return null;
+      try {
+        const row = await withRow(id, (old) => (old.refused ? null : { ...old, attempts: old.attempts + 1 }));
+        return row && (await full(row));
+      } catch (error) {
+        const row = await rowOf(id);
+        if (!row || row.refused) return null;
+        goesOn(error, id, { attempts: 1 });
+        return full(row);
+      }
     },
-    done: async (id) => void (await withRow(id, () => false)),
+    done: async (id) => {
+      await withRow(id, () => false);
+      unwritten.delete(id);
+    },
     refuse: async (id, refusal) => {
       const sealed = await vault.seal(refusal);
-      await withRow(
-        id,
-        (row) => ({ ...row, refused: 1 }),
-        (old) => ({ ...old, refusal: sealed }),
-      );
+      try {
+        await withRow(
+          id,
+          (row) => ({ ...row, refused: 1 }),
+          (old) => ({ ...old, refusal: sealed }),
+        );
+      } catch (error) {
+        goesOn(error, id, { refusal });
+      }
     },
     decide: async (id, content, key) => {
       const sealed = await vault.seal(content);
       const row = await withRow(
         id,
-        (old) => (old.refused || old.attempts === 0 ? { ...old, key, refused: 0 } : null),
+        (old) => {
+          const { attempts, refusal } = pendingOf(old);
+          return refusal || attempts === 0 ? { ...old, attempts, key, refused: 0 } : null;
+        },
         () => ({ content: sealed, refusal: null }),
       );
+      if (row) unwritten.delete(id);
       return row !== null;
     },
     withdraw: async (id) => {
-      const row = await withRow(id, (old) => (old.attempts === 0 || old.refused ? false : null));
+      const row = await withRow(id, (old) => {
+        const { attempts, refusal } = pendingOf(old);
+        return attempts === 0 || refusal ? false : null;
+      });
+      if (row) unwritten.delete(id);
       return row !== null;
     },
     photo: async (id) => {

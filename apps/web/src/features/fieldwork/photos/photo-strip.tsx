@@ -1,7 +1,7 @@
 import { Button, FileButton, TextInput } from '@mantine/core';
 import { IconCamera } from '@tabler/icons-react';
 import { service, type Photo } from '@countercheck/contracts';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { Problem } from '../../../components/states/index.ts';
 import { urlOf } from '../../../lib/client.ts';
 import { usePhotoHere, useSendPhoto, type NewPhoto } from '../data/photos.ts';
@@ -41,6 +41,7 @@ export function PhotoStrip({ visitId, houseId, item, subjectId, name, photos, ma
   const [caption, setCaption] = useState('');
   const [waiting, setWaiting] = useState<{ photo: NewPhoto; file: Blob; error: unknown } | null>(null);
   const [busy, setBusy] = useState(false);
+  const reset = useRef<() => void>(null);
   const sendPhoto = useSendPhoto(visitId, houseId, name);
 
   async function send(photo: NewPhoto, file: Blob) {
@@ -57,6 +58,8 @@ export function PhotoStrip({ visitId, houseId, item, subjectId, name, photos, ma
   }
 
   async function add(file: File | null) {
+    // A camera may give every photo the same name: the next one counts as another file all the same.
+    reset.current?.();
     if (!file) return;
     const takenAt = new Date(file.lastModified || Date.now()).toISOString();
     const photo = {
@@ -67,7 +70,8 @@ export function PhotoStrip({ visitId, houseId, item, subjectId, name, photos, ma
       ...(caption.trim() ? { caption: caption.trim() } : {}),
     };
     setBusy(true);
-    await send(photo, await scalePhoto(file));
+    // Where there is no memory to scale it, it goes as it is.
+    await send(photo, await scalePhoto(file).catch(() => file));
   }
 
   if (photos.length === 0 && !mayAdd) return null;
@@ -92,6 +96,7 @@ export function PhotoStrip({ visitId, houseId, item, subjectId, name, photos, ma
             onChange={(event) => setCaption(event.currentTarget.value)}
           />
           <FileButton
+            resetRef={reset}
             accept="image/jpeg,image/png,image/webp"
             capture="environment"
             onChange={(file) => void add(file)}
