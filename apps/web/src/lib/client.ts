@@ -1,6 +1,7 @@
 import type { ProblemDetails, RouteContract } from '@countercheck/contracts';
 import type * as z from 'zod';
 import { ApiProblem } from './problem.ts';
+import { noteServiceTime } from './service-clock.ts';
 
 type InputOf<R, Key extends string> = R extends { [K in Key]: infer S extends z.ZodType }
   ? z.input<S>
@@ -97,6 +98,7 @@ async function send<R extends RouteContract>(
     headers: { accept: 'application/json', 'x-requested-with': 'countercheck', ...init.headers },
     credentials: 'same-origin',
   });
+  noteServiceTime(response.headers.get('date'));
   if (!response.ok) throw await problemOf(response);
   return (response.status === 204 ? null : await response.json()) as AnswerOf<R>;
 }

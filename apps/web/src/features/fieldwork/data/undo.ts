@@ -2,27 +2,44 @@ import type { Reading } from '@countercheck/contracts';
 import { testDefinition } from '@countercheck/measurement';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
 import { draftFrom } from '../entry/draft.ts';
-import { dropDraft, saveDraft } from '../entry/draft-store.ts';
-import { canWithdraw } from '../outbox/entry.ts';
+import { dropDraft, loadDraft, saveDraft } from '../entry/draft-store.ts';
+import { canWithdraw, type Entry } from '../outbox/entry.ts';
+import type { Content } from '../phone/content.ts';
 import { usePhone } from '../phone/use-phone.ts';
 
 /**
- * How a reading that has not been sent is taken back, with what was typed back in its form; null when it may be at
- * the service already and is corrected with a reason instead.
+ * Takes an entry back that has not been sent, or that the service refused. What was typed for a reading is in its form
+ * again, unless something newer is typed there. Gives false when it was sent at that moment.
  */
-export function useUndo(): (reading: Reading) => (() => Promise<void>) | null {
-  const { phone, state } = usePhone();
+export function useTakeBack(): (entry: Entry<Content>) => Promise<boolean> {
+  const { phone } = usePhone();
   const system = useUnitSystem();
+  return async ({ id, content }) => {
+    if (!phone) return false;
+    if (content.kind !== 'reading') return phone.withdraw(id);
+    const { visitId, body } = content;
+    const { test, subjectId, raw, entered, conditions = {} } = body;
+    const place = { visitId, test, subjectId, supersedes: body.supersedesId ?? null };
+    const instrument = body.instrumentId ? { id: body.instrumentId } : null;
+    const draft = draftFrom({ raw, entered, conditions, instrument }, testDefinition(test), system);
+    if (loadDraft(place, phone.drafts)) return phone.withdraw(id);
+    // First, so that the form finds it when the reading is gone from the sheet.
+    saveDraft(place, { ...draft, supersedeReason: body.supersedeReason ?? '' }, phone.drafts);
+    const gone = await phone.withdraw(id);
+    if (!gone) dropDraft(place, phone.drafts);
+    return gone;
+  };
+}
+
+/**
+ * How a reading that has not been sent is taken back; null when it may be at the service already and is corrected with
+ * a reason instead.
+ */
+export function useUndo(): (reading: Reading) => (() => Promise<boolean>) | null {
+  const { state } = usePhone();
+  const takeBack = useTakeBack();
   return (reading) => {
     const entry = state.entries.find(({ id }) => id === reading.id);
-    if (!phone || !entry || !canWithdraw(entry)) return null;
-    return async () => {
-      const { visitId, test, subjectId, supersedesId, supersedeReason } = reading;
-      const draft = draftFrom(reading, testDefinition(test), system);
-      const place = { visitId, test, subjectId, supersedes: supersedesId };
-      // First, so that the form finds it when the reading is gone from the sheet.
-      saveDraft(place, { ...draft, supersedeReason: supersedeReason ?? '' }, phone.drafts);
-      if (!(await phone.withdraw(reading.id))) dropDraft(place, phone.drafts);
-    };
+    return entry && canWithdraw(entry) ? () => takeBack(entry) : null;
   };
 }

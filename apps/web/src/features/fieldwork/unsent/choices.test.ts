@@ -90,3 +90,52 @@ it('asks once about all that was entered before the same change', () => {
   expect(sameChange(head, all).map(({ id }) => id)).toEqual(['2']);
   expect(sameChange({ ...head, refusal: { ...head.refusal!, code: 'conflict' } }, all)).toEqual([]);
 });
+
+it('sets the time of a reading right where the phone’s clock is off, and says so with it', () => {
+  const ahead = 181 * 60_000;
+  const fields = [{ path: 'takenAt', message: 'This time lies in the future.' }];
+  const content = reading();
+  if (content.kind === 'reading') content.body.takenAt = '2026-11-25T19:01:00.000Z';
+  const early = refused(content, 'invalid-input');
+  const entry = { ...early, refusal: { ...early.refusal!, fields } };
+  const [right, again, back] = choicesFor(entry, now(), { clockAhead: ahead });
+  expect(right).toMatchObject({
+    label: 'Send it with the time set right, 3 h 1 min earlier',
+    content: { body: { takenAt: '2026-11-25T16:00:00.000Z', conditions: { clockAheadMinutes: 181 } } },
+  });
+  expect([again!.label, back!.label]).toEqual(['Try again', 'Take it back']);
+  // Not known, or hardly off: nothing to set right.
+  expect(choicesFor(entry, now()).map(({ label }) => label)).toEqual(['Try again', 'Take it back']);
+  expect(choicesFor(entry, now(), { clockAhead: 20_000 })).toHaveLength(2);
+  const other = { ...entry, id: 'other', refusal: null };
+  expect(sameChange({ ...entry, id: 'one' }, [other])).toEqual([other]);
+});
+
+it('sends what was read for a visit that was called off to another one in that house, and never to none', () => {
+  const later = now({ visit: { id: 'later', ...times }, figuresRevision: 2 });
+  const elsewhere = [{ sheet: later, when: 'Nov 26, 9:00 AM' }];
+  const photo = {
+    kind: 'photo',
+    visitId: 'visit',
+    place: 'Kitchen',
+    photo: { id: 'p' },
+  } as unknown as Content;
+  for (const code of ['visit-closed', 'visit-not-yours']) {
+    const [send, ...others] = choicesFor(refused(reading(), code), null, { elsewhere });
+    expect(send).toMatchObject({
+      label: 'Send it for the visit of Nov 26, 9:00 AM',
+      content: { visitId: 'later', body: { id: 'mine', seen: { figuresRevision: 2 } } },
+    });
+    expect(others.map(({ label }) => label)).toEqual(['Try again', 'Take it back']);
+    expect(choicesFor(refused(photo, code), null, { elsewhere })[0]!.content).toMatchObject({
+      visitId: 'later',
+    });
+    expect(labels(refused(reading(), code), now())).toEqual(['Try again', 'Take it back']);
+  }
+  // The end of a visit is of that visit.
+  const end = { kind: 'submission', visitId: 'visit', place: 'x', body: {} } as unknown as Content;
+  expect(choicesFor(refused(end, 'visit-closed'), null, { elsewhere })).toHaveLength(2);
+  const entry = { ...refused(reading(), 'visit-closed'), id: 'one' };
+  const waits = { ...refused(photo, ''), id: 'two', refusal: null };
+  expect(sameChange(entry, [entry, waits, { ...waits, id: 'three', content: end }])).toEqual([waits]);
+});

@@ -4,9 +4,11 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Problem } from '../../../components/states/index.ts';
 import { call } from '../../../lib/client.ts';
+import { showMoment } from '../../../lib/dates.ts';
 import { keyOf } from '../../../lib/query.ts';
 import { useMe } from '../../../lib/session.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
+import { useTakeBack } from '../data/undo.ts';
 import type { Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
 import type { Phone } from '../phone/phone.ts';
@@ -51,6 +53,7 @@ function Changed({ content, now }: { content: Content; now: VisitSheet }) {
 /** An entry that the service would not take: what it found, both values, and what a person can decide. */
 export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
   const { content, refusal } = entry;
+  const { timezone } = useMe().company;
   const [reason, setReason] = useState('');
   const [forAll, setForAll] = useState(true);
   const [problem, setProblem] = useState<unknown>(null);
@@ -60,19 +63,34 @@ export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone
     queryFn: ({ signal }) => call(fieldwork.sheet, args, { signal }),
     retry: false,
   });
+  const takeBack = useTakeBack();
   if (!refusal) return null;
   const now = asked.data ?? null;
-  const choices = choicesFor(entry, now);
+  const known = {
+    clockAhead: phone.state.clockAhead,
+    elsewhere: phone
+      .allSheets()
+      .filter(({ visit }) => visit.house.id === entry.lane && visit.id !== content.visitId)
+      .filter(({ visit: { state } }) => state === 'booked' || state === 'in_progress')
+      .map((sheet) => ({ sheet, when: showMoment(sheet.visit.startsAt, timezone) })),
+  };
+  const choices = choicesFor(entry, now, known);
   const others = sameChange(entry, phone.state.entries);
+  const sameAs =
+    { 'changed-meanwhile': 'from before the change', 'invalid-input': 'read by the same clock' }[
+      refusal.code
+    ] ?? 'entered for this visit';
 
   async function choose(choice: Choice) {
     setProblem(null);
     try {
-      if (choice.content === null) await phone.withdraw(entry.id);
+      if (choice.content === null) await (choice.givesWay ? phone.withdraw(entry.id) : takeBack(entry));
       else {
         // First those that wait behind it: the house goes on with the one that was refused.
         for (const other of forAll ? others : []) {
-          const same = choicesFor({ ...other, refusal }, now).find(({ label }) => label === choice.label);
+          const same = choicesFor({ ...other, refusal }, now, known).find(
+            ({ label }) => label === choice.label,
+          );
           if (same?.content) await phone.decide(other.id, same.content);
         }
         await phone.decide(
@@ -118,8 +136,8 @@ export function Conflict({ entry, phone }: { entry: Entry<Content>; phone: Phone
           size="md"
           label={
             others.length === 1
-              ? 'Also for the other entry of this house from before the change'
-              : `Also for the ${others.length} other entries of this house from before the change`
+              ? `Also for the other entry of this house ${sameAs}`
+              : `Also for the ${others.length} other entries of this house ${sameAs}`
           }
           checked={forAll}
           onChange={(event) => setForAll(event.currentTarget.checked)}

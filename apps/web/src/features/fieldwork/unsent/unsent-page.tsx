@@ -1,8 +1,8 @@
 import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
-import { useEffect, useState } from 'react';
 import { Moment, Page, Panel } from '../../../components/page/index.ts';
 import { Empty } from '../../../components/states/index.ts';
+import { useTakeBack } from '../data/undo.ts';
 import { canWithdraw, type Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
 import type { Phone } from '../phone/phone.ts';
@@ -14,6 +14,7 @@ import '../fieldwork.css';
 
 function OneEntry({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
   const { content, refusal, attempts, madeAt } = entry;
+  const takeBack = useTakeBack();
   return (
     <li className={refusal ? 'unsent unsent-refused' : 'unsent'}>
       <p>
@@ -29,7 +30,7 @@ function OneEntry({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
         <Conflict entry={entry} phone={phone} />
       ) : (
         canWithdraw(entry) && (
-          <Button size="md" variant="default" onClick={() => void phone.withdraw(entry.id)}>
+          <Button size="md" variant="default" onClick={() => void takeBack(entry)}>
             Take it back
           </Button>
         )
@@ -39,16 +40,13 @@ function OneEntry({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
 }
 
 /** Whether the browser promised to keep what is on the phone. */
-function Room() {
-  const [kept, setKept] = useState<boolean | null>(null);
-  useEffect(() => {
-    void navigator.storage?.persisted?.().then(setKept);
-  }, []);
-  if (kept !== false) return null;
+function Room({ lasting }: { lasting: boolean | null }) {
+  if (lasting === null) return null;
   return (
     <p className="soft">
-      The browser may clear this page’s store when the phone runs out of room. Add the page to the home
-      screen, and send before you clear anything.
+      {lasting
+        ? 'The browser has promised to keep what is on this phone until you sign out.'
+        : 'The browser may clear this page’s store when the phone runs out of room. Add the page to the home screen, and send before you clear anything.'}
     </p>
   );
 }
@@ -94,7 +92,7 @@ export default function UnsentPage() {
           </Panel>
         </>
       )}
-      <Room />
+      <Room lasting={state.lasting} />
       {state.preparedAt && (
         <p className="soft small">
           The houses on this phone are as of <Moment at={state.preparedAt} />.
