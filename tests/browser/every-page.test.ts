@@ -49,6 +49,8 @@ describe.each([1280, 390])('at %i pixels', (width) => {
 
 const dark = [
   '/',
+  '/day',
+  '/unsent',
   '/visits/$id',
   '/review/$id',
   '/houses/$id',

@@ -403,6 +403,20 @@ it('asks to sign in again when the session has ended meanwhile, and loses nothin
   await asked.getByRole('button', { name: 'Sign in' }).click();
   await allSent();
   expect(await readingsOf(visit.id)).toEqual(['return-static']);
+
+  // Whoever has found the phone: it has heard that the session is over, and opens nothing by itself any more.
+  await people.ask('administrator', 'DELETE', `/users/${id}/sessions`);
+  people.forget('rater');
+  await page.evaluate('window.dispatchEvent(new Event("online"))');
+  await asked.waitFor();
+  network.set('cut');
+  await page.goto(`${network.url}/day`);
+  await page.getByRole('button', { name: 'Try again' }).waitFor();
+  expect(await page.locator('main').innerText()).not.toContain(visit.house.address);
+  network.set('none');
+  await page.goto(`${network.url}/visits/${visit.id}`);
+  await fillIn();
+  await page.getByRole('heading', { level: 1, name: visit.house.address }).waitFor();
 }, 120_000);
 
 it('sends once from two tabs', async () => {

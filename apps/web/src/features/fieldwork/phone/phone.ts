@@ -1,13 +1,17 @@
 import type { Me, VisitSheet } from '@countercheck/contracts';
 import { today } from '../../../lib/dates.ts';
 import { whenIdle } from '../../../lib/later.ts';
+import { dropMe } from '../../../lib/phone/kept-me.ts';
 import { storeProblem } from '../../../lib/phone/problem.ts';
-import { onSignedIn } from '../../../lib/session-expiry.ts';
+import { hasCode } from '../../../lib/problem.ts';
+import { clockAhead } from '../../../lib/service-clock.ts';
+import { announceExpiry, onExpiry, onSignedIn } from '../../../lib/session-expiry.ts';
 import type { Entry, NewEntry } from '../outbox/entry.ts';
 import type { Answer } from '../outbox/sender.ts';
 import type { Content } from './content.ts';
 import type { Drafts } from './drafts.ts';
 import { openKept, type Kept } from './kept.ts';
+import { askForLasting, isInstalled, isLasting } from './lasting.ts';
 import { laterSheet } from './later-sheet.ts';
 import { onceMore } from './once-more.ts';
 import type { PhoneOutbox } from './outbox-store.ts';
@@ -39,6 +43,8 @@ class Phone {
       if (document.visibilityState === 'visible') this.lookAround();
     });
     onSignedIn(() => this.lookAround());
+    // A session that was ended, perhaps for a lost phone, opens nothing without a network any more.
+    onExpiry(() => void dropMe().catch(() => undefined));
     this.opened = this.start();
   }
 
@@ -61,10 +67,11 @@ class Phone {
 
   private async start(): Promise<void> {
     try {
-      const { kept, entries } = await openKept(this.me.id);
+      const { kept, entries } = await openKept(this.me.id, (unkept) => this.set({ unkept }));
       this.kept = kept;
       this.set({ ready: true, entries, preparedAt: kept.sheets.preparedAt, sheetsVersion: 1 });
       void kept.sheets.whole.then(() => this.sheetsChanged());
+      void (isInstalled() ? this.askForLasting() : isLasting().then((lasting) => this.set({ lasting })));
       this.sending = new Sending(kept.outbox, this.me.id, {
         onAnswer: (entry, answer) => this.answered(entry, answer),
         onNews: () => this.tellEntries(),
@@ -81,7 +88,7 @@ class Phone {
   }
 
   private async answered(entry: Entry<Content>, answer: Answer): Promise<void> {
-    this.set({ signInNeeded: answer.kind === 'sign-in' });
+    this.set({ signInNeeded: answer.kind === 'sign-in', clockAhead: clockAhead() });
     if (answer.kind !== 'done') return;
     // The sheet on the phone takes it over before the outbox lets it go.
     await this.fold(entry);
@@ -101,6 +108,8 @@ class Phone {
   }
   private readonly readEntries = onceMore(async () => {
     if (this.kept) this.set({ entries: await this.kept.outbox.read() });
+    // What was sent has made room.
+    if (this.state.unkept > 0) this.kept?.drafts.tryAgain();
   });
   private async reload(): Promise<void> {
     await this.readEntries();
@@ -145,8 +154,11 @@ class Phone {
       if (!navigator.onLine || !(await this.kept?.sheets.fetch(waits))) return;
       this.channel.postMessage('sheets');
       this.sheetsChanged({ preparedAt: this.kept?.sheets.preparedAt ?? null });
-    } catch {
-      // Without a network, or a session, what is on the phone stays in use.
+    } catch (error) {
+      // Without a network what is on the phone stays in use.
+      if (hasCode(error, 'sign-in-required')) announceExpiry();
+    } finally {
+      this.set({ clockAhead: clockAhead() });
     }
   }
 
@@ -184,7 +196,15 @@ class Phone {
       throw storeProblem(error);
     }
     await this.changed();
-    void navigator.storage?.persist?.();
+    if (this.state.lasting !== true) void this.askForLasting();
+  }
+
+  private asked = false;
+  /** Once a page: whoever said no is not asked with every reading. */
+  private async askForLasting(): Promise<void> {
+    if (this.asked) return;
+    this.asked = true;
+    this.set({ lasting: await askForLasting() });
   }
 
   private async changed(): Promise<void> {

@@ -12,6 +12,12 @@ export interface PhoneState {
   online: boolean;
   /** goes up with every change of the sheets kept */
   sheetsVersion: number;
+  /** how many half-filled forms found no room on the phone */
+  unkept: number;
+  /** whether the browser has promised to keep the store; null where it cannot tell */
+  lasting: boolean | null;
+  /** by how many ms this phone's clock is ahead of the service's; null when that is not known */
+  clockAhead: number | null;
 }
 
 export const phoneless: PhoneState = {
@@ -22,4 +28,7 @@ export const phoneless: PhoneState = {
   signInNeeded: false,
   online: true,
   sheetsVersion: 0,
+  unkept: 0,
+  lasting: null,
+  clockAhead: null,
 };
