@@ -11,6 +11,11 @@ interface Props {
   onChange(changes: Pick<Draft, 'timer' | 'timed'>): void;
 }
 
+const timerFrom = (path: string, seconds: number): Draft['timer'] => ({
+  ...{ path, seconds },
+  until: Date.now() + seconds * 1000,
+});
+
 /** A screen that goes dark would hide the seconds; where the browser cannot keep it lit, it goes dark. */
 function useLitScreen(wanted: boolean) {
   useEffect(() => {
@@ -47,10 +52,11 @@ export function AveragingTimer({ path, draft, onChange }: Props) {
   const begin = (seconds: number) => {
     const { [path]: _, ...others } = timed;
     setEnded(false);
-    setNow(Date.now());
-    onChange({ timer: { path, seconds, until: Date.now() + seconds * 1000 }, timed: others });
+    onChange({ timer: timerFrom(path, seconds), timed: others });
   };
   const kept = timed[path];
+  // The clock was looked at last some time before this timer began.
+  const left = timer && Math.min(timer.seconds, Math.max(0, Math.ceil((timer.until - now) / 1000)));
   return (
     <div className="averaging" role="group" aria-label="Time of averaging">
       {timer === null ? (
@@ -72,7 +78,7 @@ export function AveragingTimer({ path, draft, onChange }: Props) {
         </>
       ) : (
         <Button size="xl" fullWidth variant="default" onClick={() => onChange({ timer: null, timed })}>
-          <span role="timer">{Math.max(0, Math.ceil((timer.until - now) / 1000))} s</span>&nbsp;– stop
+          <span role="timer">{left} s</span>&nbsp;– stop
         </Button>
       )}
       {timer === null && kept !== undefined && (
