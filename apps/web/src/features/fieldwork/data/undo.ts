@@ -1,11 +1,13 @@
 import type { Reading } from '@countercheck/contracts';
-import { testDefinition } from '@countercheck/measurement';
+import { later } from '../../../lib/later.ts';
 import { useUnitSystem } from '../../../lib/units/unit-system.ts';
-import { draftFrom } from '../entry/draft.ts';
 import { dropDraft, loadDraft, saveDraft } from '../entry/draft-store.ts';
 import { canWithdraw, type Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
 import { usePhone } from '../phone/use-phone.ts';
+
+/** It names every field of every test, which nobody waits for who takes nothing back. */
+const laterRefill = later(() => import('./refill.ts'));
 
 /**
  * Takes an entry back that has not been sent, or that the service refused. What was typed for a reading is in its form
@@ -17,14 +19,10 @@ export function useTakeBack(): (entry: Entry<Content>) => Promise<boolean> {
   return async ({ id, content }) => {
     if (!phone) return false;
     if (content.kind !== 'reading') return phone.withdraw(id);
-    const { visitId, body } = content;
-    const { test, subjectId, raw, entered, conditions = {} } = body;
-    const place = { visitId, test, subjectId, supersedes: body.supersedesId ?? null };
-    const instrument = body.instrumentId ? { id: body.instrumentId } : null;
-    const draft = draftFrom({ raw, entered, conditions, instrument }, testDefinition(test), system);
+    const { place, draft } = (await laterRefill.load()).refilled(content, system);
     if (loadDraft(place, phone.drafts)) return phone.withdraw(id);
     // First, so that the form finds it when the reading is gone from the sheet.
-    saveDraft(place, { ...draft, supersedeReason: body.supersedeReason ?? '' }, phone.drafts);
+    saveDraft(place, draft, phone.drafts);
     const gone = await phone.withdraw(id);
     if (!gone) dropDraft(place, phone.drafts);
     return gone;

@@ -2,15 +2,17 @@ import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { Moment, Page, Panel } from '../../../components/page/index.ts';
 import { Empty } from '../../../components/states/index.ts';
+import { onDemand } from '../../../lib/on-demand.tsx';
 import { useTakeBack } from '../data/undo.ts';
 import { canWithdraw, type Entry } from '../outbox/entry.ts';
 import type { Content } from '../phone/content.ts';
 import type { Phone } from '../phone/phone.ts';
 import { usePhone } from '../phone/use-phone.ts';
-import { Conflict } from './conflict.tsx';
 import { download, unsentFile } from './export.ts';
 import { entryTitle, statusWords } from './words.ts';
 import '../fieldwork.css';
+
+const Conflict = onDemand(async () => (await import('./conflict.tsx')).Conflict);
 
 function OneEntry({ entry, phone }: { entry: Entry<Content>; phone: Phone }) {
   const { content, refusal, attempts, madeAt } = entry;
