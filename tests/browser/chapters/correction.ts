@@ -55,6 +55,7 @@ export function houseIsCorrected(step: Step, life: Life): void {
     await page.goto(`/day?day=${reinspectionDay}`);
     await page.getByRole('link', { name: address }).click();
     await page.getByRole('heading', { level: 1, name: address }).waitFor();
+    await rater.openGroups(page);
     const titles = await page.locator('.item .item-name strong').allInnerTexts();
     expect(titles.sort()).toEqual(['Duct leakage to outdoors', 'Total duct leakage']);
     const ducts = await rater.openItem(page, 'Total duct leakage');

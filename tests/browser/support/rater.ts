@@ -16,7 +16,7 @@ export function item(page: Page, title: string, part?: string): Locator {
 }
 
 /** Unfolds every set-up's items. */
-async function openGroups(page: Page): Promise<void> {
+export async function openGroups(page: Page): Promise<void> {
   const closed = page.locator('details.item-group:not([open])');
   await page.locator('details.item-group').first().waitFor();
   while ((await closed.count()) > 0) await closed.first().locator('> summary').click();
