@@ -84,7 +84,9 @@ export function useVisitsOf(day: string, raterId: string): UseQueryResult<{ item
     const all = phone.allSheets().map(({ visit }) => visitWith(visit, entries));
     return all.filter(({ startsAt }) => clockOf(startsAt, zone).date === day);
   }, [phone, ready, sheetsVersion, entries, zone, day]);
-  if (!onPhone || (onPhone.length === 0 && !query.isError)) return query;
+  // A phone that was never prepared does not know that there is none.
+  const knows = query.isError && state.preparedAt !== null;
+  if (!onPhone || (onPhone.length === 0 && !knows)) return query;
   if (!query.data) return instead(query, { items: onPhone });
   // The service says which visits there are; the phone, what was done on them.
   const items = query.data.items.map((each) => onPhone.find(({ id }) => id === each.id) ?? each);
