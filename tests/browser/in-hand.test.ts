@@ -4,7 +4,9 @@ import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { VisitSheet } from '@countercheck/contracts';
 import { withClient } from '@countercheck/host/database';
+import { testDefinitions, type TestKey } from '@countercheck/measurement';
 import { launchBrowser } from '../support/browser.ts';
+import { good, readingOf } from '../support/house-life.ts';
 import { startServer, type TestServer } from '../support/server.ts';
 import { demoPeople } from './support/demo.ts';
 import { barriers } from './support/health.ts';
@@ -175,6 +177,89 @@ it('keeps the time over which a number was averaged, over a reload, with the rea
   });
 }, 90_000);
 
+/**
+ * Reads everything at the service but the tests of a kind, so that the sheet begins with those. Of the rooms' pressures
+ * no reading counts, which leaves it to the openings whether a room is relieved.
+ */
+async function readAllBut(i: number, kept: TestKey): Promise<void> {
+  const sheet = visits[i]!;
+  const uncalibrated = await people.ask<{ id: string }>('quality', 'POST', '/instruments', {
+    ...{ kind: 'manometer', label: 'New gauge', serial: randomUUID().slice(0, 12) },
+    ...{ accuracyPercent: 1, accuracyAbsolute: 0.5 },
+  });
+  const works = await openWork().evaluateAll((all) => all.map((each) => each.getAttribute('data-work')!));
+  for (const [test, subject] of works.map((each) => each.split('/') as [TestKey, string])) {
+    if (test === kept) continue;
+    const { instrumentKinds, instrumentRequired } = testDefinitions[test];
+    const tool = (await sheetAt(sheet.visit.id)).instruments.find(
+      ({ kind, inCalibration }) => inCalibration && instrumentKinds.some((each) => each === kind),
+    );
+    const used = test === 'bedroom-pressure' ? uncalibrated.id : instrumentRequired ? tool!.id : null;
+    const reading = readingOf(test, subject, used, good[test]);
+    await people.ask('rater', 'POST', `/visits/${sheet.visit.id}/readings`, reading);
+  }
+}
+
+it('leads from test to test with a thumb: what was read last beside it, and a reading taken back', async () => {
+  await open(2);
+  await readAllBut(2, 'bedroom-relief');
+  await page.reload();
+  await page.locator('.work-next[data-work^="bedroom-relief/"]').waitFor();
+  await page.waitForLoadState('networkidle');
+  await context.setOffline(true);
+  const [first, second] = await openWork().evaluateAll((all) =>
+    all.map((each) => each.getAttribute('data-work')!),
+  );
+
+  // One key at the foot of the screen goes on where it was left.
+  await page.locator('.work-bar button').click();
+  await pad().locator('[data-field="instrument"]').click();
+  await pad().locator('.pad-options button').first().click();
+  await page.keyboard.type('100');
+  await pad().getByRole('button', { name: 'Save and next' }).click();
+  await pad().locator('.pad-options button').filter({ hasText: 'grille' }).first().click();
+  await pad().locator('[data-field="rows.0.values.freeArea"]').click();
+  await page.keyboard.type('60');
+  await pad().getByRole('button', { name: 'Save and next' }).click();
+  const record = pad().getByRole('button', { name: 'Record the reading' });
+  await record.click();
+
+  // Not sent yet: it is taken back into its form, and nothing is left of it on the sheet.
+  await pad().getByRole('button', { name: 'Undo: it is not sent yet' }).click();
+  await record.waitFor();
+  await pad().locator('[data-field="values.supplyFlow"]').click();
+  expect(await textOf()).toBe('100');
+  await pad().getByRole('button', { name: 'Take back the last digit' }).click();
+  await pad().getByRole('button', { name: 'Undo' }).click();
+  expect(await textOf()).toBe('100');
+  await pad().getByRole('button', { name: 'Save and next' }).click();
+  await record.click();
+  await page.locator('.phone-status').getByText('1 not sent').waitFor();
+
+  // The next one begins at its number, and stays there while it is typed.
+  await pad().getByRole('button', { name: 'Go on with the next test' }).click();
+  await pad().getByText('Last reading kept: 100').waitFor();
+  await page.keyboard.type('85');
+  await readableInBoth();
+  expect(await textOf()).toBe('85');
+  await page.keyboard.press('Escape');
+  expect(await page.locator('.work-next').getAttribute('data-work')).toBe(second);
+  expect(first).not.toBe(second);
+
+  // A later test is a line: a tap on it and one on a field, and every key is kept.
+  const third = page.locator('.work:not(.work-next)').first();
+  await third.locator('button').click();
+  await pad().locator('[data-field="rows.0.values.freeArea"]').click();
+  await page.keyboard.type('42');
+  await page.keyboard.press('Escape');
+  await third.locator('button').click();
+  await pad().locator('[data-field="rows.0.values.freeArea"]').click();
+  expect(await textOf()).toBe('42');
+  await page.keyboard.press('Escape');
+  await context.setOffline(false);
+  await rater.allSent(page);
+}, 90_000);
+
 /** Types a static pressure into its form. */
 async function typeStatic(on: Page, title: string, pressure: string): Promise<Locator> {
   const form = await rater.formOf(await rater.openItem(on, title), title);
@@ -300,8 +385,12 @@ it('keeps what was read on a visit that the office called off meanwhile, for ano
   await page.evaluate('window.dispatchEvent(new Event("online"))');
   await page.locator('.phone-status').getByText('1 needs your decision').click();
   await page.getByText('This visit is closed').waitFor();
+  const elsewhere = page.getByRole('button', { name: /^Send it for the visit of/ });
+  // It can be pressed as soon as the visit as it is now has been asked for.
+  await expect.poll(() => elsewhere.isEnabled()).toBe(true);
+  await page.waitForLoadState('networkidle');
   await readableInBoth();
-  await page.getByRole('button', { name: /^Send it for the visit of/ }).click();
+  await elsewhere.click();
   await rater.allSent(page);
   const statics = (await readHere(1)).filter(({ test }) => test === 'return-static');
   expect(statics.map(({ raw }) => raw.values['pressure'])).toEqual([-0.1]);

@@ -35,7 +35,7 @@ export function fileIsReleased(step: Step, life: Life): void {
     await told(page, 'The widest one');
     await quality.release(page);
     await page.getByRole('link', { name: 'Sealed revision 1' }).click();
-    await told(page, 'Intact: the content is what was sealed.');
+    await told(page, 'Intact: content, photos and record in the log are what was sealed.');
   });
 
   step('the builder sees the result', async () => {
