@@ -42,4 +42,15 @@ describe('enteredLines', () => {
       { label: 'Pressure', text: '0.090 in. w.c., averaged over 30 s' },
     ]);
   });
+
+  it('says which way the clock of the phone was off', () => {
+    const raw = { values: {}, choices: {}, confirmations: {}, rows: [] };
+    const told = (clockAheadMinutes: number) =>
+      enteredLines({ test: 'supply-static', raw, entered: {}, conditions: { clockAheadMinutes } }, 'us')[0]!
+        .text;
+    expect([told(12), told(-180)]).toEqual([
+      'set right: the phone’s clock was 12 min ahead',
+      'set right: the phone’s clock was 180 min behind',
+    ]);
+  });
 });

@@ -52,10 +52,9 @@ export function enteredLines(
     }),
   ];
   const ahead = reading.conditions?.['clockAheadMinutes'];
+  const off = typeof ahead === 'number' && `${Math.abs(ahead)} min ${ahead > 0 ? 'ahead' : 'behind'}`;
   return [
-    ...(typeof ahead === 'number'
-      ? [{ label: 'Time of reading', text: `set right: the phone’s clock was ${ahead} min ahead` }]
-      : []),
+    ...(off ? [{ label: 'Time of reading', text: `set right: the phone’s clock was ${off}` }] : []),
     ...(averaged[''] === undefined ? [] : [{ label: 'Averaged over', text: `${averaged['']} s` }]),
     ...part({ fields, choices }, reading.raw, '', ''),
     ...reading.raw.rows.flatMap((row, i) => (rows ? part(rows, row, `rows.${i}.`, `${row.label}, `) : [])),
