@@ -11,6 +11,10 @@ const pages = [
     .map((name) => `docs/${name}`),
 ];
 const places = readdirSync(root).filter((name) => !name.startsWith('.'));
+/** folders that a run makes: a clean clone has none of them */
+const made = readFileSync(join(root, '.gitignore'), 'utf8')
+  .split('\n')
+  .map((line) => line.replaceAll(/^\/|\/$/g, ''));
 const sources = readdirSync(join(root, 'packages')).map((name) => join('packages', name, 'src'));
 
 interface Named {
@@ -29,6 +33,7 @@ function named(page: string): Named[] {
   }));
   const ticked = [...text.matchAll(/`([\w./@{},*-]+)`/g)]
     .map(([, written]) => written!)
+    .filter((each) => !made.includes(each))
     .filter((each) => places.some((place) => each.startsWith(`${place}/`)) || /\/.+\.test\.ts$/.test(each))
     .map((written) => ({ written, paths: ['', ...sources].map((place) => join(place, written)) }));
   return [...links, ...ticked];
