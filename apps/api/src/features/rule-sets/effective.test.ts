@@ -81,11 +81,10 @@ it('is asked of readings by the day at the houses, at once when the company corr
   const visit = await bookVisit(t, house.id);
   const raw = { values: { pressure: 0.09 } };
   const reading = readingOf('supply-static', partsOf(house).system, instruments.manometer.id, raw);
-  const dueOn = new Date(dayAt(new Date(), west));
+  const today = new Date(dayAt(new Date(), west));
   await t.app.database.as(system, (db) =>
-    db.instrumentCalibration.updateMany({
-      where: { instrumentId: instruments.manometer.id },
-      data: { dueOn },
+    db.instrumentCalibration.create({
+      data: { instrumentId: instruments.manometer.id, calibratedOn: today, dueOn: today },
     }),
   );
   await (await t.as('rater')).post(`/visits/${visit}/readings`, reading);
