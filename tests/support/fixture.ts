@@ -125,7 +125,7 @@ async function addInstruments(db: Db) {
         accuracyAbsolute: 1,
         resolution: 0.1,
         calibrations: {
-          create: { calibratedOn: new Date('2026-02-01'), dueOn: new Date('2027-02-01'), ranges },
+          create: { calibratedOn: new Date('2026-02-01'), dueOn: new Date('2099-02-01'), ranges },
         },
       },
       include: { calibrations: true },

@@ -151,7 +151,7 @@ async function instrumentFor({ app, company }: TestApp): Promise<(test: TestKey)
         serial: 'B-001',
         accuracyPercent: 3,
         accuracyAbsolute: 1,
-        calibrations: { create: { calibratedOn: new Date('2026-02-01'), dueOn: new Date('2027-02-01') } },
+        calibrations: { create: { calibratedOn: new Date('2026-02-01'), dueOn: new Date('2099-02-01') } },
       },
     }),
   );
