@@ -1,5 +1,6 @@
+import type { QueryClient } from '@tanstack/react-query';
 import {
-  createRootRoute,
+  createRootRouteWithContext,
   createRoute,
   createRouter,
   lazyRouteComponent,
@@ -9,13 +10,23 @@ import {
 import { useEffect } from 'react';
 import { Problem } from '../components/states/index.ts';
 import type { PageRoute } from '../lib/page-route.ts';
+import { sessionQuery } from '../lib/session.ts';
 import { pageRoutes } from './routes.ts';
 import { Allowed } from './shell/allowed.tsx';
 import { NotFound } from './shell/not-found.tsx';
 import { Shell } from './shell/shell.tsx';
 
-const rootRoute = createRootRoute({ component: Outlet, notFoundComponent: NotFound });
-const sessionRoute = createRoute({ getParentRoute: () => rootRoute, id: 'session', component: Shell });
+const rootRoute = createRootRouteWithContext<{ client: QueryClient }>()({
+  component: Outlet,
+  notFoundComponent: NotFound,
+});
+const sessionRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  id: 'session',
+  component: Shell,
+  // Who is here is asked while the page's own chunk is on its way.
+  loader: ({ context }) => void context.client.prefetchQuery(sessionQuery),
+});
 const linkRoute = createRoute({ getParentRoute: () => rootRoute, id: 'link', component: LinkFrame });
 
 function LinkFrame() {
@@ -56,7 +67,7 @@ function Fault({ error, reset }: ErrorComponentProps) {
   return <Problem error={error} retry={reset} />;
 }
 
-export function createAppRouter() {
+export function createAppRouter(client: QueryClient) {
   const inSession = pageRoutes.filter((page) => page.entry !== 'link');
   const byLink = pageRoutes.filter((page) => page.entry === 'link');
   const router = createRouter({
@@ -64,6 +75,7 @@ export function createAppRouter() {
       sessionRoute.addChildren(inSession.map((page) => routeOf(page, sessionRoute))),
       linkRoute.addChildren(byLink.map((page) => routeOf(page, linkRoute))),
     ]),
+    context: { client },
     defaultPreload: 'intent',
     scrollRestoration: true,
     defaultErrorComponent: Fault,
