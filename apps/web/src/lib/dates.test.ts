@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addDays, clockOf, instantOf, weekStart } from './dates.ts';
+import { addDays, clockOf, datesShown, instantOf, weekStart } from './dates.ts';
 
 const zone = 'America/Denver';
 
@@ -27,5 +27,11 @@ describe('days', () => {
     expect(weekStart('2026-11-25')).toBe('2026-11-23');
     expect(weekStart('2026-11-29')).toBe('2026-11-23');
     expect(weekStart('2026-11-23')).toBe('2026-11-23');
+  });
+  it('are written in words as people write them', () => {
+    expect(datesShown('Gauge 2 was used on 2026-02-01, after its calibration was due on 2026-01-15.')).toBe(
+      'Gauge 2 was used on Feb 1, 2026, after its calibration was due on Jan 15, 2026.',
+    );
+    expect(datesShown('Serial TP-2026-01-1515 of lot 2026-1')).toBe('Serial TP-2026-01-1515 of lot 2026-1');
   });
 });

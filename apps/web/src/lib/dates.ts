@@ -24,6 +24,8 @@ export const showClock = (clock: string) =>
 
 /** A calendar date (yyyy-mm-dd) has no time zone; noon UTC keeps it from slipping to its neighbour. */
 export const showDate = (date: string) => formatter('UTC', day).format(new Date(`${date}T12:00:00Z`));
+/** Words with calendar dates in them, these as people write them. */
+export const datesShown = (words: string) => words.replaceAll(/\b\d{4}-\d{2}-\d{2}\b/g, showDate);
 export const showWeekday = (date: string) =>
   formatter('UTC', { weekday: 'long', month: 'short', day: 'numeric' }).format(new Date(`${date}T12:00:00Z`));
 

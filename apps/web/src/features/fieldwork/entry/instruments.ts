@@ -6,6 +6,7 @@ import {
   type InstrumentKind,
   type TestDefinition,
 } from '@countercheck/measurement';
+import { datesShown } from '../../../lib/dates.ts';
 import { factsOn } from '../../../lib/instrument-facts.ts';
 
 export interface OfferedInstrument {
@@ -34,7 +35,8 @@ export function offeredInstruments(
     .filter(({ kind, active }) => active && kinds.includes(kind))
     .map((instrument) => {
       const facts = factsOn(instrument, day);
-      return { instrument, facts, state: calibrationState(facts, day) };
+      const state = calibrationState(facts, day);
+      return { instrument, facts, state: { ...state, words: datesShown(state.words) } };
     })
     .sort(
       (a, b) => Number(b.state.counts) - Number(a.state.counts) || a.facts.label.localeCompare(b.facts.label),
