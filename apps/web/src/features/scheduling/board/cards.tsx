@@ -94,7 +94,8 @@ export function VisitBlock({ entry, keeper, onOpen, onStep }: VisitBlockProps) {
       {...(free ? { 'aria-describedby': 'board-keys' } : {})}
     >
       <span className="board-time">
-        {showTime(visit.startsAt, zone)} – {showTime(visit.endsAt, zone)}
+        <span className="figure">{showTime(visit.startsAt, zone)} –</span>{' '}
+        <span className="figure">{showTime(visit.endsAt, zone)}</span>
       </span>
       <strong>{visit.house.address}</strong>
       <span className="small">{visitKindWords[visit.kind]}</span>
