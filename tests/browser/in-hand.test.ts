@@ -260,17 +260,6 @@ it('leads from test to test with a thumb: what was read last beside it, and a re
   await rater.allSent(page);
 }, 90_000);
 
-/** Types a static pressure into its form. */
-async function typeStatic(on: Page, title: string, pressure: string): Promise<Locator> {
-  const form = await rater.formOf(await rater.openItem(on, title), title);
-  for (const box of await form.getByRole('checkbox').all()) await box.check();
-  await form.getByLabel(/^Instrument/).selectOption({ index: 1 });
-  await form
-    .getByLabel(/^Pressure/)
-    .first()
-    .fill(pressure);
-  return form;
-}
 const readHere = async (i: number) =>
   (await sheetAt(at(i).id)).readings.filter(({ visitId }) => visitId === at(i).id);
 
@@ -305,10 +294,10 @@ it('says that a full phone keeps nothing more, loses nothing, and sends what it 
   await full.locator('[data-work]').first().waitFor();
   const status = (words: string | RegExp) => full.locator('.phone-status').getByText(words).waitFor();
   await other.route('**/readings**', (route) => route.abort());
-  await rater.recordReading(full, await typeStatic(full, 'Return static pressure', '-0.1'));
+  await rater.recordReading(full, await rater.typeStatic(full, 'Return static pressure', '-0.1'));
   await status('1 not sent');
   await full.evaluate(fillUp);
-  const form = await typeStatic(full, 'Supply static pressure', '0.091');
+  const form = await rater.typeStatic(full, 'Supply static pressure', '0.091');
   await status('No room left on this phone');
   await form.getByRole('button', { name: 'Record the reading' }).click();
   await form.getByText('What you typed is still in the form.').waitFor();
@@ -351,7 +340,7 @@ it('says that the phone’s clock is wrong, and sets the time of a reading right
   await early.locator('.phone-status').getByText('This phone’s clock is 3 h ahead').waitFor();
   const item = await rater.openItem(early, 'Supply static pressure');
   await item.getByRole('button', { name: 'Correct this reading' }).click();
-  const form = await typeStatic(early, 'Supply static pressure', '0.095');
+  const form = await rater.typeStatic(early, 'Supply static pressure', '0.095');
   await form.getByLabel('Why is the reading corrected?').fill('Read the other display');
   await rater.recordReading(early, form);
   await early.locator('.phone-status').getByText('1 needs your decision').click();
@@ -378,7 +367,7 @@ it('keeps what was read on a visit that the office called off meanwhile, for ano
   );
   await page.goto(`/visits/${off}`);
   await context.route('**/readings**', (route) => route.abort());
-  await rater.recordReading(page, await typeStatic(page, 'Return static pressure', '-0.1'));
+  await rater.recordReading(page, await rater.typeStatic(page, 'Return static pressure', '-0.1'));
   const cancelled = { cause: 'The house is sold' };
   await people.ask('office', 'POST', `/visits/${off}/cancellation`, cancelled);
   await context.unroute('**/readings**');

@@ -256,13 +256,7 @@ it('opens without a network after one visit with it, measures a whole house, and
 
 /** Reads a static pressure in the form of its item. */
 async function readStatic(on: Page, title: string, text: string): Promise<void> {
-  const form = await rater.formOf(await rater.openItem(on, title), title);
-  for (const box of await form.getByRole('checkbox').all()) await box.check();
-  await form.getByLabel(/^Instrument/).selectOption({ index: 1 });
-  await form
-    .getByLabel(/^Pressure/)
-    .first()
-    .fill(text);
+  const form = await rater.typeStatic(on, title, text);
   await rater.recordReading(on, form);
 }
 const readReturnStatic = (on: Page) => readStatic(on, 'Return static pressure', '-0.1');

@@ -56,6 +56,18 @@ export async function type(form: Locator, entered: Entered): Promise<void> {
   }
 }
 
+/** Types a static pressure into its form. */
+export async function typeStatic(page: Page, title: string, pressure: string): Promise<Locator> {
+  const form = await formOf(await openItem(page, title), title);
+  for (const box of await form.getByRole('checkbox').all()) await box.check();
+  await form.getByLabel(/^Instrument/).selectOption({ index: 1 });
+  await form
+    .getByLabel(/^Pressure/)
+    .first()
+    .fill(pressure);
+  return form;
+}
+
 export const preview = (form: Locator): Locator => form.getByRole('region', { name: 'Result so far' });
 export const reason = (within: Locator): Locator => within.locator('.item-reason');
 

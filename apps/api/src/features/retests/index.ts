@@ -3,7 +3,7 @@ import { showDifferences } from './differences.ts';
 import { readRetests } from './read.ts';
 
 export { finishRetest } from './finish.ts';
-export { orderRetests, type Ordered } from './order.ts';
+export { orderRetests, type Ordered, type RetestOrder } from './order.ts';
 export { presentQualityHouse, qualityHouse } from './present-house.ts';
 export { secondMeasurement } from './second-measurement.ts';
 

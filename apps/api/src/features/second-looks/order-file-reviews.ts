@@ -1,24 +1,14 @@
 import { randomUUID } from 'node:crypto';
-import type { Prisma, QualitySource } from '@countercheck/prisma';
+import type { Prisma } from '@countercheck/prisma';
 import type { Actor } from '../../kernel/actor.ts';
 import type { Db } from '../../kernel/database/database.ts';
 import { AppError } from '../../kernel/problems/app-error.ts';
 import { record, type EventEntry } from '../../kernel/records/events.ts';
 import { firstRaters } from '../booking-rules/index.ts';
-import type { Ordered } from '../retests/index.ts';
+import type { Ordered, RetestOrder } from '../retests/index.ts';
 
-export interface FileReviewOrder {
-  houseId: string;
-  /** whose work is reviewed; the house's first rater unless told */
-  raterId?: string;
-  source: QualitySource;
-  drawId?: string | null;
-  signalId?: string | null;
-  correctiveActionId?: string | null;
-  reason?: string | null;
-  /** the calendar date by which it is to be done, YYYY-MM-DD */
-  dueOn: string;
-}
+/** A file is reviewed whole. */
+export type FileReviewOrder = Omit<RetestOrder, 'scope'>;
 
 /** A draw may be of very many files, and a statement takes only so many values. */
 const ordersAtOnce = 1000;
