@@ -1,4 +1,5 @@
 import type { Figure } from '../figures.ts';
+import { groupBy } from '../statistics/group-by.ts';
 import { median, robustSpread } from '../statistics/robust.ts';
 
 /** One number of a rater on the scale of a test, without its unit. */
@@ -25,15 +26,8 @@ export function spreadsByItem(values: readonly Pick<Scaled, 'item' | 'value'>[])
   return spreads;
 }
 
-export function groupByItem<T extends { item: string }>(values: readonly T[]): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const value of values) {
-    const group = groups.get(value.item);
-    if (group) group.push(value);
-    else groups.set(value.item, [value]);
-  }
-  return groups;
-}
+export const groupByItem = <T extends { item: string }>(values: readonly T[]): Map<string, T[]> =>
+  groupBy(values, ({ item }) => item);
 
 /**
  * What is usual among the other raters: for each item the median of their spreads, so that neither one very

@@ -1,4 +1,5 @@
 import type { Figure } from '../figures.ts';
+import { groupBy } from '../statistics/group-by.ts';
 import { median, robustSpread } from '../statistics/robust.ts';
 import { below, leastOfAPlace, placesOf } from './places.ts';
 
@@ -58,16 +59,6 @@ function besideOf(figures: readonly Figure[]): Beside[] {
   });
 }
 
-function groupsOf<T>(values: readonly T[], keyOf: (value: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const value of values) {
-    const group = groups.get(keyOf(value));
-    if (group) group.push(value);
-    else groups.set(keyOf(value), [value]);
-  }
-  return groups;
-}
-
 /** A reading after what is known of its rater and of its house was taken from it. */
 interface Rest {
   raterId: string;
@@ -98,7 +89,7 @@ function placed(byRater: ReadonlyMap<string, Beside[]>, accuracy: number): Rest[
  * readings are taken for, and finding him out must be no sign against a rater.
  */
 function takeOutKindness(rests: readonly Rest[]): void {
-  for (const house of groupsOf(rests, ({ raterId, row }) => `${raterId} ${row.houseId}`).values()) {
+  for (const house of groupBy(rests, ({ raterId, row }) => `${raterId} ${row.houseId}`).values()) {
     const kindness = Math.max(0, Math.min(mostKindness, median(house.map(({ off }) => off))));
     for (const each of house) each.rest = each.off - kindness;
   }
@@ -109,7 +100,7 @@ type Weigh = (of: Rest) => number | null;
 
 /** Everybody's readings of an item say what is usual beside a reported figure, and what is usual at all. */
 function weighing(all: readonly Rest[], accuracy: number): Weigh {
-  const byRater = groupsOf(all, ({ raterId }) => raterId);
+  const byRater = groupBy(all, ({ raterId }) => raterId);
   const own = new Map(
     [...byRater].map(([id, rests]) => [id, Float64Array.from(rests, ({ rest }) => rest).sort()]),
   );
@@ -173,7 +164,7 @@ export function beginHouses() {
       takeOutKindness(rests);
       const weighs = new Map(byItem.map(({ item, accuracy, rests: of }) => [item, weighing(of, accuracy)]));
       const found = new Map<string, Held[]>([...byRater].map(([raterId]) => [raterId, []]));
-      for (const house of groupsOf(rests, ({ raterId, row }) => `${raterId} ${row.houseId}`).values()) {
+      for (const house of groupBy(rests, ({ raterId, row }) => `${raterId} ${row.houseId}`).values()) {
         const {
           raterId,
           row: { houseId },

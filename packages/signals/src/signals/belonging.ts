@@ -1,6 +1,7 @@
 import type { Held, Houses } from '../comparison/strange-houses.ts';
 import { betaBinomial } from '../statistics/beta-binomial.ts';
 import { atLeast } from '../statistics/counts.ts';
+import { groupBy } from '../statistics/group-by.ts';
 import { mostHouses, percent, tooLittle, type Outcome } from './finding.ts';
 
 /** Houses mixed up, or equipment changed after the figures were signed: share of houses. A mark of our own. */
@@ -15,6 +16,7 @@ const leastOfAnInstaller = 5;
 const leastOwn = 10;
 const leastOthers = 30;
 
+const installerOf = ({ installerId }: Held) => installerId;
 const countStrange = (houses: readonly Held[]) => houses.filter(({ strange }) => strange).length;
 
 /**
@@ -32,7 +34,7 @@ const countStrange = (houses: readonly Held[]) => houses.filter(({ strange }) =>
  */
 export function belonging(raterId: string, all: Houses): Outcome {
   const others = [...all].flatMap(([id, houses]) => (id === raterId ? [] : houses));
-  const [byOwn, byOthers] = [byInstaller(all.get(raterId) ?? []), byInstaller(others)];
+  const [byOwn, byOthers] = [groupBy(all.get(raterId) ?? [], installerOf), groupBy(others, installerOf)];
   const compared = [...byOwn].flatMap(([installerId, own]) => {
     const theirs = byOthers.get(installerId) ?? [];
     return theirs.length < leastOfAnInstaller ? [] : [{ own, theirs }];
@@ -64,14 +66,4 @@ export function belonging(raterId: string, all: Houses): Outcome {
         .map(({ houseId, readings, apart }) => [houseId, readings, percent(Math.expm1(apart))]),
     },
   };
-}
-
-function byInstaller(houses: readonly Held[]): Map<string, Held[]> {
-  const groups = new Map<string, Held[]>();
-  for (const house of houses) {
-    const group = groups.get(house.installerId);
-    if (group) group.push(house);
-    else groups.set(house.installerId, [house]);
-  }
-  return groups;
 }
